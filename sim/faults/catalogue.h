@@ -1,0 +1,65 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "rig/parameters.h"
+#include "rig/test_points.h"
+
+namespace voltfall {
+
+/// How a fault changes one parameter. `set` and `add` use the severity itself, `scale` multiplies by it; with
+/// `fixed` given, that value is used in its place (for the second and later edits of one fault).
+enum class EditKind { set, add, scale };
+
+struct ParameterEdit {
+  std::string_view path;  ///< a Settable's path
+  EditKind kind = EditKind::set;
+  std::optional<double> fixed = std::nullopt;
+};
+
+/// Two points whose volts (or ohms) prove the fault when the reading is outside `limit`.
+struct ProvingPair {
+  TestPoint first, second;
+  std::string_view limit;  ///< key in the vehicle's limits table
+};
+
+enum class FaultClass { battery, joint, cable, relay, control, ground, starter_electrical, starter_mechanical, engine };
+
+/// One row of the catalogue: a fault is data. Physics never asks whether there is one.
+struct Fault {
+  std::string_view id;         ///< for example `positive_clamp_corroded`; wording lives in the language file
+  FaultClass fault_class;
+  std::string_view component;  ///< for example `positive_clamp`
+  std::string_view unit;       ///< of the severity; empty when the fault has no degrees
+  double lowest, highest, usual;  ///< documented range of the severity and what is used when none is given
+  std::vector<ParameterEdit> edits;
+  std::vector<ProvingPair> proof;
+  std::string_view repair;     ///< id of the repair that cures it
+};
+
+/// A job the learner can order. It puts every parameter whose path starts with one of `restores` back to healthy.
+struct Repair {
+  std::string_view id;
+  std::string_view component;
+  double minutes;
+  double parts_price;          ///< in the scenario's currency units; a scenario may override
+  std::vector<std::string_view> restores;
+  bool needs_negative_off;     ///< power joints are unbolted
+};
+
+std::span<const Fault> all_faults();
+const Fault* fault_named(std::string_view id);
+
+std::span<const Repair> all_repairs();
+const Repair* repair_named(std::string_view id);
+
+/// Healthy parameters in, faulty ones out. The severity is the caller's to check against the documented range.
+RigParameters with_fault(RigParameters parameters, const Fault& fault, double severity);
+
+/// `now` with everything this repair touches taken from `healthy`.
+RigParameters with_repair(RigParameters now, const Repair& repair, const RigParameters& healthy);
+
+}  // namespace voltfall

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <vector>
+
+#include "rig/test_points.h"
+
+namespace voltfall {
+
+enum class KeyPosition { off, on, start };
+enum class Gear { park, neutral, drive };
+
+/// Something a person has hung across two points: a meter, a jumper, a test lamp.
+/// A resistor with a current source across it (an ohmmeter pushes its test current out of `red` and into `black`).
+struct AttachedBranch {
+  TestPoint red, black;
+  double ohm;
+  double source_A = 0.0;
+};
+
+/// What people do to the vehicle; read at every step, never changed by it.
+struct Controls {
+  KeyPosition key = KeyPosition::off;
+  Gear gear = Gear::park;
+  bool headlamps = false;
+  bool ignition_live = false;  ///< spark lead and fuel connected: false is the safe state for cranking tests
+  bool battery_connected = true;  ///< negative clamp on its post
+  std::vector<AttachedBranch> attached;
+};
+
+}  // namespace voltfall

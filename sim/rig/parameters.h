@@ -1,0 +1,188 @@
+#pragma once
+
+namespace voltfall {
+
+/// A bolted or clamped joint. `added_ohm` is what corrosion, paint or a loose bolt puts in series with clean metal.
+struct JointParameters {
+  double healthy_ohm = 1.5e-5;
+  double added_ohm = 0.0;
+};
+
+/// A stranded copper cable. AWG 1/0 is 0, 2/0 is -1, 3/0 is -2, 4/0 is -3.
+struct CableParameters {
+  double AWG = 2.0;
+  double length_m = 1.0;
+  double added_ohm = 0.0;  ///< broken strands or rot under the insulation
+};
+
+struct BatteryParameters {
+  double charge = 1.0;         ///< state of charge when the key is first turned, 0 to 1
+  double rated_CCA_A = 640.0;  ///< SAE J537 rating
+  double capacity_Ah = 62.0;   ///< at the 20 h rate, new
+  double health = 1.0;         ///< 1 new; resistance goes as 1/health, capacity as health
+  double shorted_cells = 0.0;  ///< cells of six that give no volts
+  double internal_ohm = 0.0;   ///< a cracked strap between cells, in series
+};
+
+struct JointSet {
+  JointParameters positive_clamp, relay_battery_stud, relay_motor_stud, starter_terminal, mounting_face, block_lug,
+      negative_clamp, body_strap;
+};
+
+struct CableSet {
+  CableParameters positive{2.0, 0.9, 0.0};
+  CableParameters starter{2.0, 1.1, 0.0};
+  CableParameters negative{2.0, 0.8, 0.0};
+  CableParameters body_strap{8.0, 0.3, 0.0};
+};
+
+/// The separate starter relay on the inner fender: coil, plunger, contact disc.
+struct RelayParameters {
+  double contact_ohm = 3.0e-4;      ///< closed contact, metal and film together
+  double contact_welded = 0.0;      ///< 1: the disc can't leave the studs
+  double coil_ohm = 4.0;            ///< at 20 °C
+  double plunger_mass_kg = 0.018;
+  double plunger_travel_m = 2.6e-3;
+  double contact_touch_m = 1.9e-3;  ///< plunger travel at which the disc meets the studs
+  double return_spring_N = 4.5;     ///< preload at rest
+  double return_spring_N_per_m = 900.0;
+  double contact_spring_N = 6.0;    ///< preload, felt once the disc has met the studs
+  double contact_spring_N_per_m = 6000.0;
+  double plunger_friction_N = 0.4;
+  double plunger_damping_Ns_per_m = 1.2;
+  double coil_turns = 260.0;
+  double pole_area_m2 = 1.1e-4;
+  double seated_gap_m = 5.5e-4;     ///< iron and non-magnetic shim, as air
+};
+
+/// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
+struct StarterParameters {
+  double drive_coil_ohm = 0.007;          ///< T-D, on the movable pole, 20 °C
+  double field_coil_ohm = 0.004;          ///< each of coils 2, 3 and 4, 20 °C
+  double armature_ohm = 0.002;            ///< F-G, 20 °C
+  double hold_in_ohm = 2.7;               ///< T-G, 20 °C
+  double grounding_contacts_ohm = 0.002;  ///< D-G, closed
+  double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded
+  double coil_turns = 12.0;               ///< each of the four heavy coils
+  double hold_in_turns = 220.0;
+  double coil_leakage_H = 2.0e-5;         ///< each heavy coil
+  double armature_leakage_H = 3.0e-5;
+  double hold_in_leakage_H = 5.0e-3;
+  double brush_drop_V = 1.2;              ///< total, both polarities, at full current
+  double brush_knee_A = 15.0;             ///< drop = brush_drop_V * tanh(current / brush_knee_A)
+  double brush_added_ohm = 0.0;           ///< worn brushes, weak springs, oily commutator
+  double winding_to_case_ohm = 1.0e7;     ///< insulation of the field winding against the case
+  double pole_area_m2 = 1.2e-3;
+  double seated_gap_m = 4.0e-4;
+  double iron_gap_m = 5.0e-4;             ///< the iron's reluctance as a length of air, unsaturated
+  double saturation_T = 1.7;
+  double eddy_time_constant_s = 0.012;    ///< of a seated pole's flux in solid iron
+  double flux_fraction = 1.0;             ///< share of field turns that still work (shorted turns lower it)
+  double machine_constant_Nm_per_A_T = 0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
+  double armature_inertia_kg_m2 = 1.1e-3;
+  double friction_Nm = 0.28;
+  double friction_Nm_s = 3.2e-4;
+  double drag_added_Nm = 0.0;             ///< worn bushings, dragging armature
+};
+
+/// Movable pole shoe, its lever and the pinion it throws.
+struct ShoeParameters {
+  double travel_m = 8.0e-3;
+  double mass_kg = 0.35;             ///< shoe and lever, at the shoe
+  double spring_preload_N = 60.0;
+  double spring_N_per_m = 4000.0;
+  double hinge_friction_N = 6.0;
+  double damping_Ns_per_m = 8.0;
+  double contacts_open_at = 0.93;    ///< of travel
+  double restitution = 0.2;          ///< at either stop
+};
+
+struct DriveParameters {
+  double pinion_teeth = 10.0;
+  double ring_teeth = 164.0;
+  double lever_ratio = 1.6;          ///< pinion travel over shoe travel
+  double teeth_meet_at = 0.35;       ///< of shoe travel: the pinion's face reaches the ring's
+  double pinion_mass_kg = 0.30;      ///< moves along the shaft with the lever
+  double pinion_inertia_kg_m2 = 6.0e-5;
+  double circular_pitch_m = 7.98e-3; ///< 10 diametral pitch
+  double backlash_m = 5.0e-4;
+  double tooth_friction = 0.15;
+  double clutch_slip_Nm = 90.0;      ///< at the pinion
+  double clutch_stiffness_Nm_per_rad = 900.0;
+  double clutch_drag_Nm = 0.05;      ///< overrunning
+};
+
+struct EngineParameters {
+  double cylinders = 8.0;
+  double bore_m = 0.1016;
+  double stroke_m = 0.0762;
+  double rod_m = 0.130;
+  double compression_ratio = 8.5;
+  double intake_closes_deg = 60.0;   ///< after bottom centre
+  double exhaust_opens_deg = 50.0;   ///< before bottom centre
+  double polytropic_index = 1.3;
+  double leak_time_s = 1.2;          ///< time constant of a trapped charge leaking past the rings
+  double weak_cylinder = 0.0;        ///< 1: cylinder 1 holds no pressure
+  double plugs_out = 0.0;            ///< 1: no cylinder holds pressure
+  double inertia_kg_m2 = 0.22;
+  double friction_Nm = 24.0;         ///< at 27 °C, oil of the right grade
+  double friction_Nm_s = 0.8;
+  double drag_added_Nm = 0.0;        ///< seized accessory, tight bearings
+  double oil_effort = 1.0;           ///< multiplies friction: wrong grade in frost
+};
+
+/// Control side: fusible link to relay coil and back to body.
+struct ControlParameters {
+  double fusible_link_ohm = 0.002;
+  double bulkhead_plug_ohm = 0.005;
+  double start_contact_ohm = 0.010;
+  double run_contact_ohm = 0.010;
+  double neutral_switch_ohm = 0.010;
+  double neutral_switch_in_coil_ground = 0.0;  ///< 1: the coil returns through the switch on a terminal of its own
+  double neutral_switch_misadjusted = 0.0;     ///< 1: open in park, closed in neutral
+  double s_wire_ohm = 0.015;
+  double s_push_on_ohm = 0.005;
+  double relay_case_ground_ohm = 0.005;
+};
+
+struct BodyParameters {
+  double lead_fitted = 0.0;      ///< 1: a small lead joins battery - to the body
+  double lead_ohm = 0.006;
+  double parasitic_ohm = 2.0;    ///< control cables, hinges and hangers between block and body
+  double headlamp_W = 120.0;     ///< both lamps, at 12.8 V
+  double dash_A = 1.2;           ///< dome lamp and dash with the key on, at 12.6 V
+  double drain_A = 0.02;         ///< key off, at 12.6 V
+  double insulation_ohm = 2.0e7; ///< open switches and harness insulation; damp lowers it
+};
+
+/// Everything that is fixed for a run. A fault, a repair and a scenario's vehicle are all edits of this.
+struct RigParameters {
+  double ambient_C = 22.0;
+  BatteryParameters battery;
+  JointSet joints;
+  CableSet cables;
+  RelayParameters relay;
+  StarterParameters starter;
+  ShoeParameters shoe;
+  DriveParameters drive;
+  EngineParameters engine;
+  ControlParameters control;
+  BodyParameters body;
+};
+
+/// What stands on the pinion's end. On the test stand there is no ring gear.
+enum class Load { engine, free, locked, torque };
+
+struct LoadParameters {
+  Load kind = Load::engine;
+  double torque_Nm = 0.0;         ///< at the pinion, for Load::torque
+  double supply_V = 0.0;          ///< above 0: a stiff supply in place of the battery (on the stand: straight across the starter)
+};
+
+/// Where the engine was left. Both come from the last stop and decide how the teeth meet.
+struct RestingPlace {
+  double crank_angle_deg = 45.0;  ///< of the 720° cycle; 0 is cylinder 1's firing top centre
+  double tooth_phase = 0.25;      ///< 0 to 1 of a pitch: 0 tooth against tooth, 0.5 tooth against space
+};
+
+}  // namespace voltfall

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "rig/test_points.h"
+
+namespace voltfall {
+
+/// What the vehicle is doing, in the words of the trade.
+enum class CrankState { at_rest, cranking, labouring, stalled, not_engaged, chattering, free_spin, no_relay };
+std::string_view id_of(CrankState state);
+
+enum class LampLook { off, bright, dim, out };
+
+/// Worked out at the end of a step; never stored in the state.
+struct Readings {
+  double time_s = 0.0;
+  std::array<double, test_point_count> node_V{};  ///< against battery -, by TestPoint
+  std::array<double, heavy_cable_count> cable_A{};  ///< by HeavyCable
+  double loop_A = 0.0;         ///< out of the battery + post
+  double crank_rpm = 0.0;
+  double motor_rpm = 0.0;
+  double shaft_Nm = 0.0;       ///< at the pinion, driving positive
+  double shoe_travel_m = 0.0;
+  double pinion_travel_m = 0.0;
+  bool shoe_seated = false;
+  bool meshed = false;
+  bool relay_closed = false;
+  bool grounding_contacts_closed = true;
+  double lamp_light = 0.0;     ///< of full light; proportional to volts^3.4
+  double lamp_V = 0.0;
+  double crank_angle_deg = 0.0;
+  double winding_C = 20.0;
+  double hottest_joint_C = 20.0;
+
+  double volts_at(TestPoint point) const { return node_V[static_cast<std::size_t>(point)]; }
+  double amps_in(HeavyCable cable) const { return cable_A[static_cast<std::size_t>(cable)]; }
+};
+
+enum class RigEventKind : std::uint8_t {
+  relay_closed, relay_opened, relay_arc, shoe_moved, teeth_abutted, teeth_met, shoe_seated, shoe_dropped,
+  grounding_contacts_opened, grounding_contacts_closed, crank_turned, crank_stopped, clutch_slipped, top_centre,
+};
+std::string_view id_of(RigEventKind kind);
+
+struct RigEvent {
+  double time_s;
+  RigEventKind kind;
+};
+
+}  // namespace voltfall

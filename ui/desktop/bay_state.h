@@ -1,0 +1,46 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desktop/style/hands.h"
+#include "rig/test_points.h"
+
+namespace voltfall {
+
+enum class RailTab { work_order, findings, suspects };
+
+/// What the learner is in the middle of typing or choosing at the close-out. The session knows only what was done.
+struct CloseOutDraft {
+  std::string words;  ///< free text of the name
+  std::optional<std::string> fault_id;
+  std::vector<int> evidence;  ///< finding numbers, at most six
+  std::optional<std::string> repair_id;
+};
+
+enum class Pick { nothing, red, black, clamp };
+
+/// The screen's own small state. Nothing in it changes the job: that is what `Session` and its actions are for.
+struct BayState {
+  Hands hands;
+  RailTab tab = RailTab::work_order;
+  bool close_out_open = false;
+  bool debrief_open = false;
+  CloseOutDraft close_out;
+  std::array<bool, 64> suspects_struck{};  ///< the learner's own list, in the catalogue's order
+
+  std::optional<TestPoint> pointed;  ///< point under the mouse or in keyboard focus
+  Pick dragged = Pick::nothing;      ///< lead or jaw on the mouse
+  Pick typed = Pick::nothing;        ///< R, B or A was pressed: the entry line is open
+  std::string typed_words;
+  bool names_shown = false;         ///< L held: every point's name
+  std::optional<int> close_up;      ///< index of the crowded place open in the 3x close-up
+  double timed_crank_left_s = 0.0;  ///< above 0 while a timed crank runs, in simulated seconds
+  bool calm_motion = false;         ///< no shake, no smoke
+  std::string said;                 ///< the last thing the sheet has to tell the person, in plain words
+  double said_s_ago = 1.0e9;
+};
+
+}  // namespace voltfall

@@ -1,0 +1,17 @@
+#pragma once
+
+#include <vector>
+
+#include "session/session.h"
+
+namespace voltfall {
+
+/// What a panel would like to happen. A panel changes no job itself: the screen hands each action to the session.
+struct Wishes {
+  std::vector<Action> actions;
+  bool leave = false;  ///< back to the start page
+
+  void act(Action action) { actions.push_back(std::move(action)); }
+};
+
+}  // namespace voltfall

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "faults/limit_keys.h"
 #include "rig/parameters.h"
 #include "rig/test_points.h"
 
@@ -23,21 +24,25 @@ struct ParameterEdit {
 /// Two points whose volts (or ohms) prove the fault when the reading is outside `limit`.
 struct ProvingPair {
   TestPoint first, second;
-  std::string_view limit;  ///< key in the vehicle's limits table
+  std::string_view limit;  ///< a LimitKey's id
 };
 
 enum class FaultClass { battery, joint, cable, relay, control, ground, starter_electrical, starter_mechanical, engine };
 
 /// One row of the catalogue: a fault is data. Physics never asks whether there is one.
 struct Fault {
-  std::string_view id;         ///< for example `positive_clamp_corroded`; wording lives in the language file
+  std::string_view id;  ///< for example `positive_clamp_corroded`; wording lives in the language file
   FaultClass fault_class;
-  std::string_view component;  ///< for example `positive_clamp`
-  std::string_view unit;       ///< of the severity; empty when the fault has no degrees
+  std::string_view component;     ///< for example `positive_clamp`
+  std::string_view unit;          ///< of the severity; empty when the fault has no degrees
   double lowest, highest, usual;  ///< documented range of the severity and what is used when none is given
   std::vector<ParameterEdit> edits;
   std::vector<ProvingPair> proof;
-  std::string_view repair;     ///< id of the repair that cures it
+  std::vector<std::string_view>
+      signs;  ///< observations that are the failing of the thing itself, where no pair of points reaches it
+  std::string_view repair;  ///< id of the repair that cures it
+
+  bool has_degrees() const { return !unit.empty(); }
 };
 
 /// A job the learner can order. It puts every parameter whose path starts with one of `restores` back to healthy.
@@ -45,16 +50,22 @@ struct Repair {
   std::string_view id;
   std::string_view component;
   double minutes;
-  double parts_price;          ///< in the scenario's currency units; a scenario may override
+  double parts_price;  ///< in the scenario's currency units; a scenario may override
   std::vector<std::string_view> restores;
-  bool needs_negative_off;     ///< power joints are unbolted
+  bool needs_negative_off;  ///< power joints are unbolted
 };
 
+/// In the order of the circuit, class by class.
 std::span<const Fault> all_faults();
+/// Null when there is no such fault.
 const Fault* fault_named(std::string_view id);
 
 std::span<const Repair> all_repairs();
+/// Null when there is no such repair.
 const Repair* repair_named(std::string_view id);
+
+/// Everything that can be looked at closely, repaired or named, in the order of the circuit.
+std::span<const std::string_view> all_components();
 
 /// Healthy parameters in, faulty ones out. The severity is the caller's to check against the documented range.
 RigParameters with_fault(RigParameters parameters, const Fault& fault, double severity);

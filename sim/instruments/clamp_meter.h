@@ -8,15 +8,32 @@
 
 namespace voltfall {
 
+/// Amperes as the clamp's display rounds them: 0.1 A steps below 60 A, 1 A steps above, overload beyond 1000 A.
+MeterDisplay amps_display(double amps);
+
 /// A DC clamp: 0.1 A steps below 60 A, 1 A steps above, averages over a third of a second; carries a small zero offset
-/// until it is zeroed.
+/// until it is zeroed. Zeroed round a cable that carries current, it takes that current away too, as a real one does.
 class ClampMeter {
  public:
+  /// What the jaw's core remembers from its last use, until `zero` is pressed.
+  static constexpr double offset_A = 1.4;
+
   void put_round(std::optional<HeavyCable> cable);
-  std::optional<HeavyCable> round() const;
+  std::optional<HeavyCable> round() const { return round_; }
+  /// Takes the present reading as zero; with no figure yet, the next one.
   void zero();
   void watch(const Readings& readings, double dt_s);
   MeterDisplay display() const;
+
+  /// Rig time of the shown figure; empty while there is none.
+  std::optional<double> shown_at_s() const;
+
+ private:
+  std::optional<HeavyCable> round_;
+  WindowMean mean_{1.0 / 3.0};
+  std::optional<double> raw_A_;
+  double zero_A_ = 0.0, shown_at_s_ = 0.0;
+  bool zero_next_ = false;
 };
 
 }  // namespace voltfall

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 
@@ -14,19 +15,39 @@ enum class MeterHold { none, lowest, highest };
 /// What the display shows: the number as displayed (already rounded), or why there is none.
 struct MeterDisplay {
   enum class Kind { settling, value, overload, no_lead } kind = Kind::no_lead;
-  double value = 0.0;      ///< in `unit`
+  double value = 0.0;  ///< in `unit`
   int decimals = 2;
-  std::string unit;        ///< mV, V, ohm, kohm, Mohm
+  std::string unit;  ///< mV, V, ohm, kohm, Mohm; A on a clamp
 
-  /// The value in V or ohm. Meaningful for Kind::value only.
+  /// The value in V, ohm or A. Meaningful for Kind::value only.
   double base_value() const;
-  /// `-12.35`, `OL`, `- - -`
+  /// The figures alone: `-12.35`, `OL`, `- - -`; without the unit.
   std::string text() const;
+  /// Figures and unit: `-12.35 V`, `OL ohm`, `- - -`.
+  std::string text_with_unit() const;
+};
+
+/// A volts reading as a 6000-count display rounds it: 600.0 mV, 6.000 V, 60.00 V, overload beyond.
+MeterDisplay volts_display(double volts);
+
+/// A mean over a fixed stretch of rig time, worked out from every step in it.
+class WindowMean {
+ public:
+  explicit WindowMean(double length_s) : length_s_(length_s) {}
+  void restart();
+  /// The mean when this step completes a window, else empty.
+  std::optional<double> add(double value, double dt_s);
+
+ private:
+  double length_s_;
+  double sum_ = 0.0, filled_s_ = 0.0;
 };
 
 /// A 6000-count handheld meter: averages over a third of a second, updates three times a second, autoranges,
 /// loads the points with 10 Mohm on volts, pushes a small test current on ohms. Lowest and highest hold the extreme of
-/// 50 ms means since hold was pressed.
+/// 50 ms means since hold was pressed, a probe moved or the function changed. Reads red minus black.
+/// On ohms it divides the volts at its leads by the current its own source drives: true on a dead circuit, nonsense on
+/// a live one. Its lowest range has steps of 0.1 ohm, so a bad joint of 0.05 ohm and a clean one look alike.
 class Multimeter {
  public:
   void set_function(MeterFunction function);
@@ -34,10 +55,10 @@ class Multimeter {
   void put_red(std::optional<TestPoint> point);
   void put_black(std::optional<TestPoint> point);
 
-  MeterFunction function() const;
-  MeterHold hold() const;
-  std::optional<TestPoint> red() const;
-  std::optional<TestPoint> black() const;
+  MeterFunction function() const { return function_; }
+  MeterHold hold() const { return hold_; }
+  std::optional<TestPoint> red() const { return red_; }
+  std::optional<TestPoint> black() const { return black_; }
 
   /// What the meter hangs across the circuit now; empty while a lead is in the air.
   std::optional<AttachedBranch> loading() const;
@@ -46,6 +67,26 @@ class Multimeter {
   void watch(const Readings& readings, double dt_s);
 
   MeterDisplay display() const;
+
+  /// Rig time at which the shown figure was worked out: of the last update, or of the held extreme. Empty while there
+  /// is no figure. It changes exactly when the display takes a new figure.
+  std::optional<double> shown_at_s() const;
+
+ private:
+  void start_over();
+  void update(double volts, double time_s);
+  void hold_extreme(double volts, double time_s);
+  std::optional<double> ohms_from(double volts) const;
+  void change_ohm_range(std::optional<double> ohms);
+
+  MeterFunction function_ = MeterFunction::volts_dc;
+  MeterHold hold_ = MeterHold::none;
+  std::optional<TestPoint> red_, black_;
+  std::size_t ohm_range_ = 0;
+  WindowMean display_mean_{1.0 / 3.0};
+  WindowMean hold_mean_{0.05};
+  std::optional<double> shown_volts_, held_volts_;
+  double shown_at_s_ = 0.0, held_at_s_ = 0.0;
 };
 
 }  // namespace voltfall

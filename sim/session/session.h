@@ -1,9 +1,11 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
+#include <span>
 #include <string>
-#include <variant>
+#include <string_view>
 #include <vector>
 
 #include "instruments/clamp_meter.h"
@@ -11,87 +13,154 @@
 #include "rig/rig.h"
 #include "scenario/scenario.h"
 #include "scoring/score.h"
+#include "session/actions.h"
+#include "session/crank_watch.h"
+#include "session/findings.h"
+#include "session/job_log.h"
 
 namespace voltfall {
-
-// A person's actions. Each is one small struct; `Action` is what a record stores and a replay feeds back.
-struct TurnKey { KeyPosition to; };
-struct SwitchHeadlamps { bool on; };
-struct ShiftGear { Gear to; };
-struct SetBrake { bool on; };
-struct DisableIgnition { bool disabled; };
-struct WearEyeProtection { bool on; };
-struct ConnectNegative { bool connected; };           ///< negative clamp off (before unbolting) and on again
-struct PutProbe { bool red; std::optional<TestPoint> at; };
-struct PutClamp { std::optional<HeavyCable> round; };
-struct ZeroClamp {};
-struct SetMeterFunction { MeterFunction to; };
-struct SetMeterHold { MeterHold to; };
-struct NoteReading { bool clamp = false; };           ///< the meter's display, or the clamp's
-struct NoteObservation { std::string id; };           ///< heard or seen: one_click, chatter, lamps_dim, lamps_bright, silence, whirr, slow_crank, normal_crank ...
-struct LookClosely { std::string component; };        ///< costs a minute; shows green crust and the like if there is any
-struct NameFault { std::string fault_id; std::vector<int> evidence; };  ///< `nothing_found` is allowed; seals the naming
-struct DoRepair { std::string repair_id; };
-struct PassTime { double wait_s; };                   ///< let it cool
-struct CloseJob {};                                   ///< hand the vehicle back: the score is made
-
-using Action = std::variant<TurnKey, SwitchHeadlamps, ShiftGear, SetBrake, DisableIgnition, WearEyeProtection,
-                            ConnectNegative, PutProbe, PutClamp, ZeroClamp, SetMeterFunction, SetMeterHold, NoteReading,
-                            NoteObservation, LookClosely, NameFault, DoRepair, PassTime, CloseJob>;
-
-/// The electrical state a reading was taken in; readings chain in the fall line only within one state.
-enum class ElectricalState { at_rest, key_on, cranking };
-
-/// A reading or observation the learner chose to note. Only these are evidence.
-struct Finding {
-  int number;               ///< 1-based, as listed
-  double job_minute;
-  ElectricalState state;
-  bool headlamps;
-  bool after_repair;
-  double loop_A;            ///< as the clamp would display it; the reading carries the current it was taken at
-  MeterHold hold;
-  // a meter reading
-  std::optional<TestPoint> red, black;
-  std::optional<HeavyCable> clamp;
-  MeterDisplay shown;
-  // or an observation
-  std::string observation;
-};
 
 /// Why an action was not carried out, or what it did: said on the sheet in plain words by the user interface.
 struct Outcome {
   bool done = true;
-  std::string id;           ///< wording id when there is something to say, e.g. `negative_still_connected`
+  std::string id;  ///< one of session/outcomes.h when there is something to say; else empty
+};
+
+/// One naming: sealed when it is made. The first one stands at full points, a later one at half.
+struct Naming {
+  std::vector<std::string> fault_ids;  ///< `nothing_found` alone, or catalogue ids
+  std::vector<int> evidence;           ///< finding numbers
+  int findings_then = 0;               ///< how many findings there were
+  int repairs_before = 0;
 };
 
 /// One person's work on one scenario. Time is the rig's: it goes by while something is happening and stands still
 /// once the vehicle is at rest, so that wall time never counts and a replay is quick.
+///
+/// A vehicle comes in with the ignition live, the brake off, in park, nobody wearing eye protection. A job goes:
+/// act() and run_steps() in turn, as often as liked; NameFault; DoRepair; the failing reading noted again; CloseJob.
+/// Bound to nothing else: same scenario, same actions at the same step counts, same bits.
 class Session {
  public:
+  static constexpr double step_s = Rig::step_s;
+
   explicit Session(Scenario scenario);
 
+  /// Carries the action out at the present step. An action that can't be done changes nothing and says why.
+  /// Safety is judged here and while time goes by: see `log().marks`.
   Outcome act(const Action& action);
 
-  /// Lets up to `steps` rig steps go by; returns how many did (0 while everything is at rest).
+  /// Lets up to `steps` rig steps go by; returns how many did (0 while everything is at rest). However the steps are
+  /// portioned, the bits are the same.
   int run_steps(int steps);
+  /// The same in seconds of rig time, rounded to whole steps.
+  int run_for_s(double seconds);
 
-  const Scenario& scenario() const;
-  const Rig& rig() const;
-  const Controls& controls() const;
-  const Multimeter& meter() const;
-  const ClampMeter& clamp() const;
-  const std::vector<Finding>& findings() const;
-  double job_minutes() const;           ///< published minutes of what was done so far
-  double money_spent() const;
-  std::uint64_t step_count() const;
+  /// Called after every action with the step count it happened at; for the record.
+  using Listener = std::function<void(const Session&, std::uint64_t step, const Action&, const Outcome&)>;
+  void listen(Listener listener);
+
+  const Scenario& scenario() const { return scenario_; }
+  const Rig& rig() const { return rig_; }
+  const Controls& controls() const { return controls_; }
+  bool brake_on() const { return brake_on_; }
+  bool eye_protection_on() const { return eye_protection_on_; }
+  const Multimeter& meter() const { return meter_; }
+  const ClampMeter& clamp() const { return clamp_; }
+  const std::vector<Finding>& findings() const { return findings_; }
+  std::uint64_t step_count() const { return step_count_; }
   ElectricalState electrical_state() const;
-  CrankState crank_state() const;       ///< as heard and seen over the last half second
-  double closings_per_s() const;        ///< relay, over the last second
+  /// True when the display shows a whole window taken in the present state (or a held figure): it can be noted.
+  bool meter_can_be_noted() const;
+  bool clamp_can_be_noted() const;
+  /// State the held extreme was taken in; empty when hold is off or has no figure.
+  std::optional<ElectricalState> held_from() const;
+
+  CrankState crank_state() const { return watch_.state(); }          ///< as heard and seen over the last half second
+  double closings_per_s() const { return watch_.closings_per_s(); }  ///< relay, over the last second
+  LampLook lamp_look() const;
+  /// The present crank, or the last one; empty before the first.
+  const std::optional<CrankSeen>& last_crank() const { return watch_.last_crank(); }
+
+  const JobLog& log() const { return log_; }  ///< timeline, minutes, money, safety
+  double job_minutes() const { return log_.minutes(); }
+  double money_spent() const { return log_.money(); }
+  const std::vector<Naming>& namings() const { return namings_; }
+  /// The latest naming's first fault; empty before any.
   std::optional<std::string> named_fault() const;
-  bool closed() const;
-  std::optional<Score> score() const;   ///< once closed
-  std::vector<RigEvent> take_events();  ///< for sound, captions and animation
+  const std::vector<std::string>& repairs_done() const { return repairs_done_; }
+  /// A crank after the last repair (or any crank when there was none) turned the engine properly.
+  bool cranked_since_repair() const { return cranked_since_repair_; }
+  /// A critical act happened: whatever follows is practice.
+  bool is_practice() const { return log_.critical(); }
+  bool closed() const { return score_.has_value(); }
+  std::optional<Score> score() const { return score_; }  ///< once closed
+  std::vector<RigEvent> take_events();                   ///< since the last call; for sound, captions and animation
+
+ private:
+  /// What held when a figure came to a display.
+  struct Taken {
+    ElectricalState state = ElectricalState::at_rest;
+    bool headlamps = false;
+    bool battery_connected = true;
+    bool steady = false;  ///< the state did not change within the window
+    double loop_A = 0.0;
+  };
+  /// Remembers, for one display, the circumstances of the figure it shows.
+  struct DisplayTrack {
+    std::optional<double> shown_at_s;
+    Taken taken;
+  };
+
+  Outcome carry_out(const TurnKey& action);
+  Outcome carry_out(const SwitchHeadlamps& action);
+  Outcome carry_out(const ShiftGear& action);
+  Outcome carry_out(const SetBrake& action);
+  Outcome carry_out(const DisableIgnition& action);
+  Outcome carry_out(const WearEyeProtection& action);
+  Outcome carry_out(const ConnectNegative& action);
+  Outcome carry_out(const PutProbe& action);
+  Outcome carry_out(const PutClamp& action);
+  Outcome carry_out(const ZeroClamp& action);
+  Outcome carry_out(const SetMeterFunction& action);
+  Outcome carry_out(const SetMeterHold& action);
+  Outcome carry_out(const NoteReading& action);
+  Outcome carry_out(const NoteObservation& action);
+  Outcome carry_out(const LookClosely& action);
+  Outcome carry_out(const NameFault& action);
+  Outcome carry_out(const DoRepair& action);
+  Outcome carry_out(const PassTime& action);
+  Outcome carry_out(const CloseJob& action);
+
+  Outcome begin_crank();
+  bool is_quiet() const;
+  void step_once();
+  void judge_running_crank();
+  void track_displays();
+  Taken taken_over(double window_s) const;
+  bool can_be_noted(const MeterDisplay& display, const DisplayTrack& track) const;
+  Finding new_finding(Finding::Kind kind) const;
+  bool has_kit(Kit kit) const;
+
+  Scenario scenario_;
+  RigParameters faulty_now_;
+  Rig rig_;
+  Controls controls_;
+  Multimeter meter_;
+  ClampMeter clamp_;
+  CrankWatch watch_;
+  JobLog log_;
+  std::vector<Finding> findings_;
+  std::vector<Naming> namings_;
+  std::vector<std::string> repairs_done_;
+  std::vector<RigEvent> events_;
+  DisplayTrack meter_track_, clamp_track_;
+  Listener listener_;
+  std::optional<Score> score_;
+  std::uint64_t step_count_ = 0;
+  double quiet_s_ = 0.0;
+  bool brake_on_ = false, eye_protection_on_ = false;
+  bool cranked_since_repair_ = false;
 };
 
 }  // namespace voltfall

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "instruments/multimeter.h"
+#include "rig/test_points.h"
+
+namespace voltfall {
+
+/// The electrical state a reading was taken in; readings chain in the fall line only within one state.
+enum class ElectricalState { at_rest, key_on, cranking };
+std::string_view id_of(ElectricalState state);
+
+/// A reading or observation the learner chose to note. Only these are evidence.
+struct Finding {
+  enum class Kind { volts, ohms, amps, heard_or_seen, looked } kind = Kind::volts;
+  int number = 0;  ///< 1-based, as listed
+  double job_minute = 0.0;
+  ElectricalState state = ElectricalState::at_rest;
+  bool headlamps = false;
+  bool battery_connected = true;
+  bool after_repair = false;
+  int repairs_before = 0;  ///< how many repairs had been done
+  double loop_A = 0.0;     ///< mean over the reading's own window, rounded as a clamp would show it
+  MeterHold hold = MeterHold::none;
+  // a meter or clamp reading
+  std::optional<TestPoint> red, black;
+  std::optional<HeavyCable> clamp;
+  MeterDisplay shown;
+  // an observation, or what a close look showed at `component`
+  std::string observation;
+  std::string component;
+  bool observation_true = false;  ///< what the session itself saw; not for the learner before the debrief
+
+  bool is_reading() const { return kind == Kind::volts || kind == Kind::ohms || kind == Kind::amps; }
+  /// Same two points in either order.
+  bool is_between(TestPoint one, TestPoint other) const;
+};
+
+/// The figure as it would be with the leads the other way round, so that red is at `first`.
+double volts_from(const Finding& finding, TestPoint first);
+
+}  // namespace voltfall

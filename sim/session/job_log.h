@@ -1,0 +1,63 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltfall {
+
+/// Published minutes of each kind of work; one table, after trade practice. Nothing else in the program knows them.
+namespace job_minutes {
+inline constexpr double first_crank = 3.0;         ///< hear the driver, reproduce the complaint
+inline constexpr double crank = 1.0;               ///< any later turn of the key to start
+inline constexpr double reading_at_rest = 1.0;     ///< noted, at a new pair of points
+inline constexpr double reading_under_load = 1.5;  ///< noted, at a new pair; beside the crank itself
+inline constexpr double repeated_reading = 0.5;    ///< same pair, same state
+inline constexpr double clamp_reading = 1.5;
+inline constexpr double behind_dash = 12.0;  ///< once, at the first reading there
+inline constexpr double look = 1.0;
+inline constexpr double ignition_disabled = 2.0;
+inline constexpr double other_safety_step = 0.5;  ///< brake, eye protection
+inline constexpr double negative_clamp = 1.0;     ///< off, and again on
+}  // namespace job_minutes
+
+/// One thing done, for the debrief's timeline.
+struct LogEntry {
+  double at_minute = 0.0;  ///< when it began
+  std::string what;        ///< crank, reading, look, observation, safety, name, repair, wait, close
+  std::string detail;      ///< ids, or the reading in words
+  double minutes = 0.0;
+  double money = 0.0;
+  bool counted = true;  ///< false: making safe, cooling and proof, which economy leaves out
+};
+
+enum class MarkKind { omission, slip, critical };
+
+/// Something done wrong for safety: `id` is one of session/outcomes.h.
+struct SafetyMark {
+  MarkKind kind;
+  std::string id;
+  double at_minute;
+};
+
+class JobLog {
+ public:
+  void add(std::string what, std::string detail, double minutes, bool counted, double money = 0.0);
+  /// The same omission counts once however often it is repeated; slips and critical acts count each time.
+  void mark(MarkKind kind, std::string_view id);
+
+  double minutes() const { return minutes_; }
+  double money() const { return money_; }
+  double counted_minutes() const { return counted_minutes_; }
+  const std::vector<LogEntry>& entries() const { return entries_; }
+  const std::vector<SafetyMark>& marks() const { return marks_; }
+  int count(MarkKind kind) const;
+  bool critical() const { return count(MarkKind::critical) > 0; }
+
+ private:
+  std::vector<LogEntry> entries_;
+  std::vector<SafetyMark> marks_;
+  double minutes_ = 0.0, money_ = 0.0, counted_minutes_ = 0.0;
+};
+
+}  // namespace voltfall

@@ -1,0 +1,51 @@
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "scenario/problem.h"
+#include "session/session.h"
+
+namespace voltfall {
+
+// A record (`.vfrec`) is JSON lines. The first names the scenario, holds its text and hash, the attempt and the step
+// size; every further line is one action with the step count it happened at. A noted reading also stores the text on
+// the display; the closing line also stores the result. `v` is the format's version.
+
+inline constexpr int record_format = 1;
+
+/// Writes a session's actions as they happen: one line each, flushed.
+class RecordWriter {
+ public:
+  /// Starts a new record at `path` (folders are made; an existing file is not touched: that is a problem) and listens
+  /// to `session`, which must not have acted yet.
+  static std::optional<Problem> begin(const std::filesystem::path& path, int attempt, Session& session);
+
+  /// Goes on appending to a record whose replay gave `session`.
+  static std::optional<Problem> go_on(const std::filesystem::path& path, Session& session);
+};
+
+/// A record played again.
+struct Replay {
+  std::vector<Problem> problems;   ///< damaged lines, a scenario that can't be read, a replay that leaves the record
+  std::optional<Session> session;  ///< as it stood after the last action; empty when there are problems
+  int attempt = 0;
+  bool finished = false;                 ///< the job was closed
+  int readings = 0;                      ///< noted readings compared
+  std::vector<std::string> differences;  ///< noted readings whose replayed display differs, in words
+  std::optional<double> recorded_total;  ///< points as the record has them
+};
+
+Replay replay(const std::filesystem::path& record);
+
+/// The same from text in memory; `name` stands in messages.
+Replay replay_text(std::string_view text, std::string_view name);
+
+/// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded.
+std::string text_hash(std::string_view text);
+
+}  // namespace voltfall

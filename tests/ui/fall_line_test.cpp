@@ -29,12 +29,14 @@ Finding reading(int red, int black, double shown_V, double loop_A, ElectricalSta
 
 // What a manual of our invention prints: drops for a crank of 150 to 250 A.
 std::map<std::string, Limit> limits() {
-  Limit joint, cable, relay;
+  Limit joint, cable, relay, ground;
   joint.highest_V = 0.1;
   cable.highest_V = 0.2;
   relay.highest_V = 0.3;
-  for (Limit* limit : {&joint, &cable, &relay}) limit->from_A = 150.0, limit->to_A = 250.0;
-  return {{"joint", joint}, {"cable", cable}, {"relay_contact", relay}};
+  ground.highest_V = 0.2;
+  for (Limit* limit : {&joint, &cable, &relay, &ground}) limit->from_A = 150.0, limit->to_A = 250.0;
+  return {
+      {"post_to_clamp", joint}, {"joint", joint}, {"cable", cable}, {"relay_contact", relay}, {"ground_side", ground}};
 }
 
 FallLine power_line(const std::vector<Finding>& findings) {
@@ -141,6 +143,14 @@ TEST(FallLine, GivesEachLegItsLimitAndSaysWhetherItApplies) {
   const auto idle = power_line({reading(1, 2, 0.00, 2.0)});
   EXPECT_FALSE(idle.bars.front().limit_applies);
   EXPECT_EQ(out_of_range_text(idle.bars.front().loop_A), "limit does not apply at 2 A");
+}
+
+TEST(FallLine, HoldsALongStretchToTheManualsOwnFigureForIt) {
+  const auto line = power_line({reading(9, 13, 0.12, 194.0), reading(2, 4, 0.05, 194.0)});
+  ASSERT_EQ(line.bars.size(), 2u);
+  EXPECT_FALSE(line.bars[0].limit) << "no manual has a figure for 2 to 4";
+  ASSERT_TRUE(line.bars[1].limit);
+  EXPECT_DOUBLE_EQ(line.bars[1].limit->highest_V, 0.2);
 }
 
 TEST(FallLine, LeavesTheMotorsStepWithoutALimit) {

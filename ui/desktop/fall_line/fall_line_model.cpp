@@ -7,8 +7,6 @@
 #include <cmath>
 #include <numeric>
 
-#include "faults/catalogue.h"
-
 namespace voltfall {
 
 namespace {
@@ -16,7 +14,7 @@ namespace {
 using P = TestPoint;
 
 constexpr std::array power_legs{
-    FallLeg{P::battery_positive_post, P::positive_clamp, "joint"},
+    FallLeg{P::battery_positive_post, P::positive_clamp, "post_to_clamp"},
     FallLeg{P::positive_clamp, P::relay_battery_lug, "cable"},
     FallLeg{P::relay_battery_lug, P::relay_battery_stud, "joint"},
     FallLeg{P::relay_battery_stud, P::relay_motor_stud, "relay_contact"},
@@ -24,26 +22,34 @@ constexpr std::array power_legs{
     FallLeg{P::relay_motor_lug, P::starter_lug, "cable"},
     FallLeg{P::starter_lug, P::starter_terminal, "joint"},
     FallLeg{P::starter_terminal, P::starter_case, "", true},
-    FallLeg{P::starter_case, P::engine_block, "joint"},
-    FallLeg{P::engine_block, P::block_lug, "joint"},
+    FallLeg{P::starter_case, P::engine_block, "mounting_face"},
+    FallLeg{P::engine_block, P::block_lug, "block_lug"},
     FallLeg{P::block_lug, P::negative_clamp, "cable"},
-    FallLeg{P::negative_clamp, P::negative_post, "joint"},
+    FallLeg{P::negative_clamp, P::negative_post, "post_to_clamp"},
 };
 
 constexpr std::array control_legs{
-    FallLeg{P::battery_positive_post, P::relay_battery_stud, "positive_side"},
-    FallLeg{P::relay_battery_stud, P::fusible_link_out, "control_leg"},
-    FallLeg{P::fusible_link_out, P::ignition_feed, "control_leg"},
-    FallLeg{P::ignition_feed, P::ignition_start_output, "control_leg"},
-    FallLeg{P::ignition_start_output, P::neutral_switch_output, "control_leg"},
-    FallLeg{P::neutral_switch_output, P::s_wire_end, "control_leg"},
-    FallLeg{P::s_wire_end, P::s_terminal, "control_leg"},
+    FallLeg{P::battery_positive_post, P::relay_battery_stud, ""},
+    FallLeg{P::relay_battery_stud, P::fusible_link_out, "control_drop"},
+    FallLeg{P::fusible_link_out, P::ignition_feed, "control_drop"},
+    FallLeg{P::ignition_feed, P::ignition_start_output, "control_drop"},
+    FallLeg{P::ignition_start_output, P::neutral_switch_output, "control_drop"},
+    FallLeg{P::neutral_switch_output, P::s_wire_end, "control_drop"},
+    FallLeg{P::s_wire_end, P::s_terminal, "control_drop"},
     FallLeg{P::s_terminal, P::relay_case, "", true},
-    FallLeg{P::relay_case, P::body, "control_leg"},
-    FallLeg{P::body, P::strap_body_lug, "control_leg"},
-    FallLeg{P::strap_body_lug, P::strap_block_lug, "control_leg"},
-    FallLeg{P::strap_block_lug, P::engine_block, "control_leg"},
-    FallLeg{P::engine_block, P::negative_post, "ground_side"},
+    FallLeg{P::relay_case, P::body, "coil_ground"},
+    FallLeg{P::body, P::strap_body_lug, "strap"},
+    FallLeg{P::strap_body_lug, P::strap_block_lug, "strap"},
+    FallLeg{P::strap_block_lug, P::engine_block, "strap"},
+    FallLeg{P::engine_block, P::negative_post, ""},
+};
+
+// Longer stretches that a manual gives a limit of their own.
+constexpr std::array named_stretches{
+    FallLeg{P::battery_positive_post, P::starter_terminal, "insulated_side"},
+    FallLeg{P::starter_case, P::negative_post, "ground_side"},
+    FallLeg{P::battery_positive_post, P::s_terminal, "control_side"},
+    FallLeg{P::body, P::engine_block, "strap"},
 };
 
 constexpr double chain_share = 0.10;
@@ -115,15 +121,13 @@ std::vector<const Finding*> in_order_of_trust(const FallSet& set, std::span<cons
   return ordered;
 }
 
-std::optional<Limit> limit_between(TestPoint first, TestPoint last, std::string_view leg_key,
+std::optional<Limit> limit_between(TestPoint from, TestPoint to, std::span<const FallLeg> legs,
                                    const std::map<std::string, Limit>& limits) {
-  std::string key(leg_key);
-  if (key.empty() || !limits.contains(key)) {
-    for (const Fault& fault : all_faults())
-      for (const ProvingPair& pair : fault.proof)
-        if (pair.first == first && pair.second == last && limits.contains(std::string(pair.limit))) key = pair.limit;
-  }
-  const auto found = limits.find(key);
+  const auto same_ends = [&](const FallLeg& leg) { return leg.from == from && leg.to == to; };
+  const auto leg = std::find_if(legs.begin(), legs.end(), same_ends);
+  const auto stretch = std::find_if(named_stretches.begin(), named_stretches.end(), same_ends);
+  if (leg == legs.end() && stretch == named_stretches.end()) return std::nullopt;
+  const auto found = limits.find(std::string(leg != legs.end() ? leg->limit : stretch->limit));
   if (found == limits.end() || found->second.highest_V <= 0.0) return std::nullopt;
   return found->second;
 }
@@ -143,7 +147,7 @@ FallBar bar_over(std::span<const FallLeg> legs, std::size_t first, std::size_t l
   });
   if (direct != readings.end()) bar.loop_A = (*direct)->loop_A;
   for (std::size_t leg = first; leg <= last; ++leg) bar.load = bar.load || legs[leg].load;
-  if (!bar.load) bar.limit = limit_between(from, to, first == last ? legs[first].limit : "", limits);
+  if (!bar.load) bar.limit = limit_between(from, to, legs, limits);
   bar.limit_applies = bar.limit && in_range(*bar.limit, bar.loop_A);
   return bar;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "desktop/fall_line/fall_line_model.h"
 #include "desktop/style/hands.h"
 #include "rig/test_points.h"
 
@@ -14,10 +15,10 @@ enum class RailTab { work_order, findings, suspects };
 
 /// What the learner is in the middle of typing or choosing at the close-out. The session knows only what was done.
 struct CloseOutDraft {
-  std::string words;  ///< free text of the name
-  std::optional<std::string> fault_id;
-  std::vector<int> evidence;  ///< finding numbers, at most six
-  std::optional<std::string> repair_id;
+  std::string words;                   ///< free text of the name
+  std::vector<std::string> fault_ids;  ///< chosen so far: one, or more for a vehicle with several faults
+  std::vector<int> evidence;           ///< finding numbers, at most six
+  std::string repair_words;            ///< filter of the repairs
 };
 
 enum class Pick { nothing, red, black, clamp };
@@ -30,6 +31,9 @@ struct BayState {
   bool debrief_open = false;
   CloseOutDraft close_out;
   std::array<bool, 64> suspects_struck{};  ///< the learner's own list, in the catalogue's order
+
+  FallPath fall_path = FallPath::power;
+  std::optional<std::size_t> fall_set;  ///< empty: the one noted into last
 
   std::optional<TestPoint> pointed;  ///< point under the mouse or in keyboard focus
   Pick dragged = Pick::nothing;      ///< lead or jaw on the mouse

@@ -60,8 +60,8 @@ constexpr double open_below_A = 20.0;
 constexpr double display_step_V = 0.005;
 
 bool is_volts(const Finding& finding) {
-  return finding.red && finding.black && finding.shown.kind == MeterDisplay::Kind::value &&
-         (finding.shown.unit == "V" || finding.shown.unit == "mV");
+  return finding.kind == Finding::Kind::volts && finding.red && finding.black && finding.red != finding.black &&
+         finding.shown.kind == MeterDisplay::Kind::value;
 }
 
 bool same_current(double a_A, double b_A) {
@@ -136,16 +136,27 @@ bool in_range(const Limit& limit, double loop_A) {
   return loop_A >= limit.from_A && (limit.to_A <= 0.0 || loop_A <= limit.to_A);
 }
 
+/// A tenth of a millivolt tells nobody anything on this sheet.
+int volts_decimals(const MeterDisplay& shown) {
+  return std::min(3, shown.decimals + (shown.unit == "mV" ? 3 : 0));
+}
+
 /// Builds one bar; `direct` is the reading taken across just this stretch, if there is one.
 FallBar bar_over(std::span<const FallLeg> legs, std::size_t first, std::size_t last, double drop_V, const FallSet& set,
                  const std::vector<const Finding*>& readings, const std::map<std::string, Limit>& limits) {
   const TestPoint from = legs[first].from;
   const TestPoint to = legs[last].to;
-  FallBar bar{first, last, drop_V, set.middle_A(), false, std::nullopt, false};
-  const auto direct = std::find_if(readings.begin(), readings.end(), [&](const Finding* reading) {
-    return (reading->red == from && reading->black == to) || (reading->red == to && reading->black == from);
-  });
-  if (direct != readings.end()) bar.loop_A = (*direct)->loop_A;
+  FallBar bar;
+  bar.first = first;
+  bar.last = last;
+  bar.drop_V = drop_V;
+  bar.loop_A = set.middle_A();
+  const auto direct = std::find_if(readings.begin(), readings.end(),
+                                   [&](const Finding* reading) { return reading->is_between(from, to); });
+  if (direct != readings.end()) {
+    bar.loop_A = (*direct)->loop_A;
+    bar.decimals = volts_decimals((*direct)->shown);
+  }
   for (std::size_t leg = first; leg <= last; ++leg) bar.load = bar.load || legs[leg].load;
   if (!bar.load) bar.limit = limit_between(from, to, legs, limits);
   bar.limit_applies = bar.limit && in_range(*bar.limit, bar.loop_A);
@@ -194,6 +205,19 @@ std::vector<FallBar> bars_from(std::span<const FallLeg> legs, const Levels& leve
   return bars;
 }
 
+/// As read across the posts if it was: the sum of many small readings carries many small errors.
+std::optional<double> total_V(const std::vector<const Finding*>& readings, const Levels& levels) {
+  for (const Finding* reading : readings)
+    if (reading->is_between(P::battery_positive_post, P::negative_post))
+      return volts_from(*reading, P::battery_positive_post);
+  return levels.between_V(P::battery_positive_post, P::negative_post);
+}
+
+/// Whether anything hangs above battery -; alone it is no level but the zero they are counted from.
+bool any_but_last(const std::vector<std::optional<double>>& level_V) {
+  return std::any_of(level_V.begin(), level_V.end() - 1, [](const auto& level) { return level.has_value(); });
+}
+
 bool separates(const FallBar& bar) {
   return !bar.load || bar.first == bar.last;
 }
@@ -239,7 +263,8 @@ FallLine fall_line(FallPath path, const FallSet& set, std::span<const Finding> f
   FallLine line;
   line.path = path;
   for (const TestPoint point : points_of(path)) line.level_V.push_back(levels.between_V(point, P::negative_post));
-  line.total_V = line.level_V.front();
+  line.total_V = total_V(readings, levels);
+  if (!any_but_last(line.level_V)) line.level_V.back().reset();
   line.bars = bars_from(legs, levels, set, readings, limits);
   line.no_current = beyond_an_open(legs, line, set);
   std::erase_if(line.bars, [&](const FallBar& bar) { return line.no_current[bar.first]; });

@@ -51,6 +51,7 @@ struct FallBar {
   std::size_t first = 0, last = 0;
   double drop_V = 0.0;
   double loop_A = 0.0;  ///< read at; the set's middle when the drop follows from several readings
+  int decimals = 2;     ///< as read; two when it follows from several readings
   bool load = false;    ///< one of the legs is a load
   std::optional<Limit> limit;
   bool limit_applies = false;  ///< `loop_A` lies in the range the limit is meant for

@@ -79,7 +79,7 @@ Faults relay_faults() {
       {"relay_coil_open", kind, "relay", "", 1, 1, 1,
        {{"relay.coil_ohm", set, open_ohm}}, {{s_terminal, relay_case, "relay_coil"}}, {}, "renew_relay"},
       {"relay_contacts_welded", kind, "relay", "", 1, 1, 1,
-       {{"relay.contact_welded", set, 1.0}}, {}, {"runs_on"}, "renew_relay"},
+       {{"relay.contact_welded", set, 1.0}}, {{relay_motor_stud, negative_post, "released"}}, {}, "renew_relay"},
       {"relay_case_ground_lost", kind, "relay_bracket", "ohm", 1, 1000, 50,
        {{"control.relay_case_ground_ohm", set}}, {{relay_case, body, "coil_ground"}}, {}, "clean_relay_bracket"},
   };
@@ -87,8 +87,8 @@ Faults relay_faults() {
 
 Faults control_faults() {
   constexpr auto kind = FaultClass::control;
-  const ProvingPair link{relay_battery_stud, fusible_link_out, "control_drop"};
-  const ProvingPair neutral{ignition_start_output, neutral_switch_output, "control_drop"};
+  const ProvingPair link{relay_battery_stud, fusible_link_out, "control_leg"};
+  const ProvingPair neutral{ignition_start_output, neutral_switch_output, "control_leg"};
   return {
       {"fusible_link_weak", kind, "fusible_link", "ohm", 0.2, 8, 4,
        {{"control.fusible_link_ohm", set}}, {link}, {}, "renew_fusible_link"},
@@ -96,10 +96,10 @@ Faults control_faults() {
        {{"control.fusible_link_ohm", set, open_ohm}}, {link}, {}, "renew_fusible_link"},
       {"bulkhead_plug_corroded", kind, "bulkhead_plug", "ohm", 0.3, 8, 4,
        {{"control.bulkhead_plug_ohm", set}},
-       {{fusible_link_out, ignition_feed, "control_drop"}}, {}, "clean_bulkhead_plug"},
+       {{fusible_link_out, ignition_feed, "control_leg"}}, {}, "clean_bulkhead_plug"},
       {"ignition_start_contact_burnt", kind, "ignition_switch", "ohm", 0.5, 10, 5,
        {{"control.start_contact_ohm", set}},
-       {{ignition_feed, ignition_start_output, "control_drop"}}, {}, "renew_ignition_switch"},
+       {{ignition_feed, ignition_start_output, "control_leg"}}, {}, "renew_ignition_switch"},
       {"neutral_switch_misadjusted", kind, "neutral_switch", "", 1, 1, 1,
        {{"control.neutral_switch_misadjusted", set, 1.0}}, {neutral}, {}, "adjust_neutral_switch"},
       {"neutral_switch_open", kind, "neutral_switch", "", 1, 1, 1,
@@ -107,7 +107,7 @@ Faults control_faults() {
       {"neutral_switch_wet", kind, "neutral_switch", "ohm", 1, 50, 6,
        {{"control.neutral_switch_ohm", set}}, {neutral}, {}, "renew_neutral_switch"},
       {"s_push_on_loose", kind, "s_push_on", "ohm", 0.5, 10, 5,
-       {{"control.s_push_on_ohm", set}}, {{s_wire_end, s_terminal, "control_drop"}}, {}, "renew_s_push_on"},
+       {{"control.s_push_on_ohm", set}}, {{s_wire_end, s_terminal, "control_leg"}}, {}, "renew_s_push_on"},
   };
 }
 
@@ -125,7 +125,8 @@ Faults ground_faults() {
        {{"joints.negative_clamp.added_ohm", add}},
        {{negative_clamp, negative_post, "post_to_clamp"}}, {}, "clean_negative_clamp"},
       {"body_strap_lost", kind, "body_strap", "", 1, 1, 1,
-       {{"joints.body_strap.added_ohm", set, open_ohm}}, {{body, engine_block, "strap"}}, {}, "fit_body_strap"},
+       {{"joints.body_strap.added_ohm", set, open_ohm}},
+       {{body, engine_block, "strap"}, {body, strap_body_lug, "strap"}}, {}, "fit_body_strap"},
   };
 }
 
@@ -136,22 +137,22 @@ Faults starter_electrical_faults() {
   const ProvingPair sagging{battery_positive_post, negative_post, "battery_cranking"};
   return {
       {"brushes_worn", kind, "starter", "ohm", 0.008, 0.040, 0.025,
-       {{"starter.brush_added_ohm", set}}, {}, {"slow_crank", "one_clunk"}, "renew_brushes"},
+       {{"starter.brush_added_ohm", set}}, {}, {"slow_crank", "clunk"}, "renew_brushes"},
       {"brushes_hung_up", kind, "starter", "", 1, 1, 1,
-       {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_clunk"}, "renew_brushes"},
+       {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_click", "clunk"}, "renew_brushes"},
       {"field_joint_bad", kind, "starter", "ohm", 0.002, 0.020, 0.015,
        {{"starter.drive_coil_ohm", add}}, {}, {"slow_crank", "whirr"}, "renew_field_set"},
       {"field_turns_shorted", kind, "starter", "of the turns left", 0.4, 0.9, 0.6,
        {{"starter.flux_fraction", scale}}, {}, {"slow_crank"}, "renew_field_set"},
       {"winding_grounded", kind, "starter", "ohm", 0.003, 0.1, 0.010,
-       {{"starter.winding_to_case_ohm", set}}, {sagging}, {"slow_crank", "smoke", "hot_cable"}, "renew_field_set"},
+       {{"starter.winding_to_case_ohm", set}}, {sagging}, {"slow_crank", "clunk"}, "renew_field_set"},
       {"grounding_contacts_never_close", kind, "starter", "", 1, 1, 1,
        {{"starter.grounding_contacts_stuck", set, -1.0}}, {}, {"whirr"}, "renew_field_set"},
       {"grounding_contacts_welded", kind, "starter", "", 1, 1, 1,
        {{"starter.grounding_contacts_stuck", set, 1.0}},
-       {sagging}, {"slow_crank", "one_clunk", "smoke"}, "renew_field_set"},
+       {sagging}, {"slow_crank", "clunk"}, "renew_field_set"},
       {"hold_in_coil_open", kind, "starter", "", 1, 1, 1,
-       {{"starter.hold_in_ohm", set, open_ohm}}, {}, {"shoe_drops_out"}, "renew_field_set"},
+       {{"starter.hold_in_ohm", set, open_ohm}}, {}, {"clunk"}, "renew_field_set"},
   };
 }
 
@@ -159,7 +160,7 @@ Faults mechanical_faults() {
   constexpr auto kind = FaultClass::starter_mechanical;
   return {
       {"shoe_pivot_stiff", kind, "starter", "N", 40, 600, 400,
-       {{"shoe.hinge_friction_N", add}}, {}, {"hum", "one_clunk"}, "free_shoe_pivot"},
+       {{"shoe.hinge_friction_N", add}}, {}, {"one_click", "clunk"}, "free_shoe_pivot"},
       {"clutch_slips", kind, "starter", "N·m", 0.5, 20, 2,
        {{"drive.clutch_slip_Nm", set}}, {}, {"whirr"}, "renew_drive"},
       {"bushings_drag", kind, "starter", "N·m", 1.0, 4.0, 2.5,
@@ -174,8 +175,6 @@ Faults engine_faults() {
        {{"engine.drag_added_Nm", add}}, {}, {"slow_crank"}, "free_engine"},
       {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.2,
        {{"engine.oil_effort", scale}}, {}, {"slow_crank"}, "change_oil"},
-      {"cylinder_weak", kind, "engine", "", 1, 1, 1,
-       {{"engine.weak_cylinder", set, 1.0}}, {}, {"uneven_crank"}, "repair_cylinder"},
   };
 }
 

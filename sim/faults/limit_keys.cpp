@@ -22,6 +22,7 @@ constexpr std::array keys{
              "battery posts while the starter draws"},
     LimitKey{"starter_cranking", LimitKind::floor, key_start, 9.3, load_from_A, load_to_A,
              "starter terminal to starter case while cranking"},
+    LimitKey{"positive_side", drop, key_start, 0.3, load_from_A, load_to_A, "battery + post to relay battery stud"},
     LimitKey{"insulated_side", drop, key_start, 0.5, load_from_A, load_to_A, "battery + post to starter terminal"},
     LimitKey{"ground_side", drop, key_start, 0.3, load_from_A, load_to_A, "starter case to battery - post"},
     LimitKey{"post_to_clamp", drop, key_start, 0.05, load_from_A, load_to_A, "a battery post to its own clamp"},
@@ -32,9 +33,11 @@ constexpr std::array keys{
     LimitKey{"block_lug", drop, key_start, 0.1, load_from_A, load_to_A, "engine block to the negative cable's lug"},
     // The control side and the strap are judged from no current up: what is open has the volts and no amperes.
     LimitKey{"control_side", drop, key_start, 0.5, 0.0, load_to_A, "battery + post to the relay's S terminal"},
-    LimitKey{"control_drop", drop, key_start, 0.1, 0.0, load_to_A, "any one switch, plug or wire of the control side"},
+    LimitKey{"control_leg", drop, key_start, 0.1, 0.0, load_to_A, "any one switch, plug or wire of the control side"},
     LimitKey{"coil_ground", drop, key_start, 0.1, 0.0, load_to_A, "relay case to body"},
     LimitKey{"strap", drop, key_start, 0.1, 0.0, load_to_A, "body to engine block"},
+    LimitKey{"released", drop, MeasuredAt::rest, 0.5, 0.0, load_to_A,
+             "relay motor stud to battery - post with the key let go"},
     LimitKey{"relay_coil", LimitKind::ohms, MeasuredAt::power_off, 5.0, 0.0, 0.5, "S terminal to relay case"},
 };
 

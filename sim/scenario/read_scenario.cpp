@@ -1,0 +1,104 @@
+#include "scenario/read_scenario.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+
+#include "scenario/scenario_sections.h"
+
+namespace voltfall {
+namespace {
+
+constexpr std::size_t largest_bytes = std::size_t{1} << 20;
+
+// The parser makes one table within another for each part of a dotted key and then walks them by recursion: a key of a
+// hundred thousand parts would end the program. No line that a person writes comes near this many dots.
+constexpr std::ptrdiff_t most_dots_in_a_line = 40;
+
+constexpr std::array<std::string_view, 8> sections{"job", "vehicle", "rest",   "fault",
+                                                   "kit", "limits",  "prices", "debrief"};
+
+ReadScenario refused(std::string_view file, std::string what) {
+  return {std::nullopt, {{std::string(file), 0, 0, std::move(what)}}};
+}
+
+void refuse_crowded_lines(std::string_view text, Mistakes& mistakes) {
+  toml::source_index line = 1;
+  for (std::size_t start = 0; start < text.size(); ++line) {
+    const std::size_t end = std::min(text.find('\n', start), text.size());
+    const std::string_view row = text.substr(start, end - start);
+    if (std::count(row.begin(), row.end(), '.') > most_dots_in_a_line) {
+      mistakes.add(toml::source_position{line, 1},
+                   fmt::format("the line has too many dots; allowed: at most {}", most_dots_in_a_line));
+    }
+    start = end + 1;
+  }
+}
+
+/// The named section, or nothing with the mistake noted when something else stands under its name.
+const toml::table* section_at(const toml::table& root, std::string_view name, Mistakes& mistakes) {
+  const toml::node* node = root.get(name);
+  if (node == nullptr || node->is_table()) return node != nullptr ? node->as_table() : nullptr;
+  mistakes.add(*node, fmt::format("{} is {}; allowed: a section [{}]", name, kind_of(*node), name));
+  return nullptr;
+}
+
+void refuse_unknown_sections(const toml::table& root, Mistakes& mistakes) {
+  for (const auto& [key, node] : root) {
+    const bool known = std::find(sections.begin(), sections.end(), key.str()) != sections.end();
+    if (!known) mistakes.add(key.source().begin, not_a_name(key.str(), "a section", sections));
+  }
+}
+
+Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
+  Scenario scenario;
+  refuse_unknown_sections(root, mistakes);
+  read_job(section_at(root, "job", mistakes), scenario, mistakes);
+  read_vehicle(section_at(root, "vehicle", mistakes), scenario, mistakes);
+  read_rest(section_at(root, "rest", mistakes), scenario, mistakes);
+  read_faults(root.get("fault"), scenario, mistakes);
+  read_kit(section_at(root, "kit", mistakes), scenario, mistakes);
+  read_limits(section_at(root, "limits", mistakes), scenario, mistakes);
+  read_prices(section_at(root, "prices", mistakes), scenario, mistakes);
+  read_debrief(section_at(root, "debrief", mistakes), scenario, mistakes);
+  return scenario;
+}
+
+}  // namespace
+
+ReadScenario read_scenario(const std::filesystem::path& path) {
+  const std::string name = path.string();
+  std::error_code failed;
+  if (std::filesystem::is_directory(path, failed))
+    return refused(name, "is a folder; allowed: a scenario file (.toml)");
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return refused(name, "can't be opened; allowed: a scenario file (.toml) that may be read");
+  // One byte more than allowed is enough to know that it is too large.
+  std::string text(largest_bytes + 1, '\0');
+  file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  if (file.bad()) return refused(name, "can't be read to its end; allowed: a scenario file (.toml)");
+  text.resize(static_cast<std::size_t>(file.gcount()));
+  return read_scenario_text(text, name);
+}
+
+ReadScenario read_scenario_text(std::string_view text, std::string_view name) {
+  if (text.size() > largest_bytes) return refused(name, "is larger than 1 MiB; allowed: at most 1 MiB");
+  Mistakes mistakes(name);
+  refuse_crowded_lines(text, mistakes);
+  if (!mistakes.none()) return {std::nullopt, mistakes.in_file_order()};
+  try {
+    const toml::table root = toml::parse(text);
+    Scenario scenario = read_sections(root, mistakes);
+    if (!mistakes.none()) return {std::nullopt, mistakes.in_file_order()};
+    scenario.id = std::filesystem::path(name).stem().string();
+    scenario.source_text = text;
+    return {std::move(scenario), {}};
+  } catch (const toml::parse_error& error) {
+    mistakes.add(error.source().begin, fmt::format("{}; allowed: TOML", error.description()));
+    return {std::nullopt, mistakes.in_file_order()};
+  }
+}
+
+}  // namespace voltfall

@@ -1,0 +1,114 @@
+#include "scenario/scenario_sections.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "faults/catalogue.h"
+
+namespace voltfall {
+namespace {
+
+constexpr std::array<std::string_view, 3> levels{"guided", "plain", "test"};
+constexpr std::array<std::string_view, 2> instruments{"multimeter", "clamp_meter"};
+
+constexpr Range volts{0.001, 15, "V"};
+constexpr Range ohms{0.001, 1.0e6, "ohm"};
+constexpr Range amperes{0, 2000, "A"};
+
+Limit usual_limit(const LimitKey& key) {
+  Limit limit;
+  limit.from_A = key.from_A;
+  limit.to_A = key.to_A;
+  if (key.kind == LimitKind::drop) limit.highest_V = key.usual;
+  if (key.kind == LimitKind::floor) limit.lowest_V = key.usual;
+  if (key.kind == LimitKind::ohms) limit.highest_ohm = key.usual;
+  return limit;
+}
+
+/// What the file says of one limit, over the usual figures.
+void read_limit(const toml::node& node, const LimitKey& key, Limit& limit, Mistakes& mistakes) {
+  const std::string name = fmt::format("limits.{}", key.id);
+  const toml::table* table = node.as_table();
+  if (table == nullptr) {
+    mistakes.add(node, fmt::format("{} is {}; allowed: {{ highest_V, lowest_V or highest_ohm, from_A, to_A }}", name,
+                                   kind_of(node)));
+    return;
+  }
+  Section section(table, name, mistakes);
+  if (key.kind == LimitKind::drop) limit.highest_V = section.number("highest_V", volts).value_or(limit.highest_V);
+  if (key.kind == LimitKind::floor) limit.lowest_V = section.number("lowest_V", volts).value_or(limit.lowest_V);
+  if (key.kind == LimitKind::ohms) limit.highest_ohm = section.number("highest_ohm", ohms).value_or(limit.highest_ohm);
+  limit.from_A = section.number("from_A", amperes).value_or(limit.from_A);
+  limit.to_A = section.number("to_A", amperes).value_or(limit.to_A);
+  section.finish();
+  if (limit.from_A < limit.to_A) return;
+  mistakes.add(*table,
+               fmt::format("{} holds from {:g} to {:g} A; allowed: from_A below to_A", name, limit.from_A, limit.to_A));
+}
+
+}  // namespace
+
+void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  Section section(table, "job", mistakes);
+  scenario.title = section.needed_text("title");
+  scenario.sheet = section.whole("sheet", {1, 9999}).value_or(0);
+  scenario.setting = section.needed_text("setting");
+  scenario.complaint = section.needed_text("complaint");
+  scenario.level = static_cast<Level>(section.choice("level", levels).value_or(static_cast<std::size_t>(Level::plain)));
+  scenario.par_minutes = section.needed_number("par_minutes", {1, 600, "min"});
+  section.finish();
+}
+
+void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  Section section(table, "rest", mistakes);
+  RestingPlace& rest = scenario.rest;
+  rest.crank_angle_deg = section.number("crank_angle_deg", {0, 720, "°"}).value_or(rest.crank_angle_deg);
+  rest.tooth_phase = section.number("tooth_phase", {0, 1}).value_or(rest.tooth_phase);
+  section.finish();
+}
+
+void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  Section section(table, "kit", mistakes);
+  section.require("instruments");
+  for (const std::size_t index : section.choices("instruments", instruments)) {
+    scenario.kit.push_back(static_cast<Kit>(index));
+  }
+  section.finish();
+}
+
+void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  std::vector<std::string_view> ids;
+  for (const LimitKey& key : all_limit_keys()) {
+    ids.push_back(key.id);
+    scenario.limits[std::string(key.id)] = usual_limit(key);
+  }
+  if (table == nullptr) return;
+  for (const auto& [key, node] : *table) {
+    const LimitKey* known = limit_key_named(key.str());
+    if (known != nullptr) {
+      read_limit(node, *known, scenario.limits[std::string(known->id)], mistakes);
+    } else {
+      mistakes.add(key.source().begin, not_a_name(key.str(), "a limit", ids));
+    }
+  }
+}
+
+void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  constexpr Range money{0, 1.0e6};
+  Section section(table, "prices", mistakes);
+  scenario.currency = section.text("currency").value_or(scenario.currency);
+  scenario.labour_per_hour = section.number("labour_per_hour", money).value_or(0.0);
+  for (const Repair& repair : all_repairs()) {
+    if (const auto price = section.number(repair.id, money)) scenario.part_prices[std::string(repair.id)] = *price;
+  }
+  section.finish();
+}
+
+void read_debrief(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  Section section(table, "debrief", mistakes);
+  scenario.debrief = section.needed_text("text");
+  section.finish();
+}
+
+}  // namespace voltfall

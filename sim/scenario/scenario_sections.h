@@ -1,0 +1,21 @@
+#pragma once
+
+#include "scenario/scenario.h"
+#include "scenario/toml_section.h"
+
+namespace voltfall {
+
+// One function per section of a scenario file. Each fills its share of `scenario` and notes every mistake it meets;
+// null stands for a section that the file has not got.
+void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+/// @param node the array of tables [[fault]]. After `read_vehicle`: a fault is checked on this vehicle.
+void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
+void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+/// Limits that the file leaves out get the usual figure of the limit table.
+void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+void read_debrief(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+
+}  // namespace voltfall

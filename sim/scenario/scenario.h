@@ -16,9 +16,9 @@ struct HiddenFault {
 
 /// A declared limit: what a manual would print for this vehicle, and the loop current at which it applies.
 struct Limit {
-  double highest_V = 0.0;    ///< for a drop; for a battery or starter limit see `lowest_V`
-  double lowest_V = 0.0;     ///< above 0: the reading must be at least this
-  double highest_ohm = 0.0;  ///< above 0: for an ohm reading with the power off
+  double highest_V = 0.0;           ///< for a drop; for a battery or starter limit see `lowest_V`
+  double lowest_V = 0.0;            ///< above 0: the reading must be at least this
+  double highest_ohm = 0.0;         ///< above 0: for an ohm reading with the power off
   double from_A = 0.0, to_A = 0.0;  ///< loop current range for which it is meant
 };
 
@@ -27,12 +27,12 @@ enum class Level { guided, plain, test };
 
 /// A job as its author wrote it.
 struct Scenario {
-  std::string id;           ///< the file's name without `.toml`
-  std::string title;        ///< on the title block
-  int sheet = 0;            ///< number printed on the work order
-  std::string complaint;    ///< what the driver says
+  std::string id;         ///< the file's name without `.toml`
+  std::string title;      ///< on the title block
+  int sheet = 0;          ///< number printed on the work order
+  std::string complaint;  ///< what the driver says
   std::string vehicle_name;
-  std::string setting;      ///< one line: place, weather
+  std::string setting;  ///< one line: place, weather
   RigParameters healthy;
   RestingPlace rest;
   std::vector<HiddenFault> faults;
@@ -41,10 +41,10 @@ struct Scenario {
   std::map<std::string, Limit> limits;        ///< by limit key: joint, cable, relay_contact, ...
   std::map<std::string, double> part_prices;  ///< by repair id, in place of the catalogue's
   std::string currency = "cr";
-  double par_minutes = 0.0;   ///< declared by the author until par is computed
+  double par_minutes = 0.0;  ///< declared by the author until par is computed
   double labour_per_hour = 0.0;
-  std::string debrief;        ///< what the author wants the learner to take home
-  std::string source_text;    ///< the file as read: what a record is bound to
+  std::string debrief;      ///< what the author wants the learner to take home
+  std::string source_text;  ///< the file as read: what a record is bound to
 
   /// `healthy` with every hidden fault applied.
   RigParameters faulty() const;

@@ -21,6 +21,9 @@ struct CloseOutDraft {
   std::string repair_words;            ///< filter of the repairs
 };
 
+/// The list open in the Findings tab in place of the findings themselves.
+enum class Noting { nothing, heard_or_seen, look };
+
 enum class Pick { nothing, red, black, clamp };
 
 /// The screen's own small state. Nothing in it changes the job: that is what `Session` and its actions are for.
@@ -33,6 +36,8 @@ struct BayState {
   std::array<bool, 64> suspects_struck{};  ///< the learner's own list, in the catalogue's order
 
   FallPath fall_path = FallPath::power;
+  Noting noting = Noting::nothing;
+  int finding_selected = 0;  ///< its number; 0: none
   std::optional<std::size_t> fall_set;  ///< empty: the one noted into last
 
   std::optional<TestPoint> pointed;  ///< point under the mouse or in keyboard focus

@@ -1,0 +1,68 @@
+#include "desktop/app_window.h"
+
+#include <SFML/System/Clock.hpp>
+#include <algorithm>
+
+#include "desktop/layout.h"
+
+namespace voltfall {
+namespace {
+
+constexpr unsigned frames_per_s = 60;
+
+/// As large as the screen allows, at most 1600 x 1000 and at least the smallest sheet.
+sf::VideoMode mode_for_screen() {
+  const sf::VideoMode desktop = sf::VideoMode::getDesktopMode();
+  return {std::clamp(desktop.width, static_cast<unsigned>(smallest_width), 1600U),
+          std::clamp(desktop.height, static_cast<unsigned>(smallest_height), 1000U)};
+}
+
+}  // namespace
+
+AppWindow::AppWindow() {
+  sf::ContextSettings settings;
+  settings.majorVersion = 3;
+  settings.minorVersion = 0;
+  settings.antialiasingLevel = 4;
+  const sf::VideoMode mode = mode_for_screen(), desktop = sf::VideoMode::getDesktopMode();
+  window_.create(mode, "Voltfall", sf::Style::Default, settings);
+  // SFML 2.5 takes the screen's width for its height here when it centres a window by itself.
+  window_.setPosition({static_cast<int>(desktop.width - std::min(desktop.width, mode.width)) / 2,
+                       static_cast<int>(desktop.height - std::min(desktop.height, mode.height)) / 2});
+  window_.setFramerateLimit(frames_per_s);
+  window_.setKeyRepeatEnabled(true);
+  if (window_.isOpen()) imgui_.emplace(window_);
+}
+
+std::optional<std::string> AppWindow::problem() const {
+  if (!imgui_) return "no window can be opened on this display";
+  return imgui_->problem();
+}
+
+void AppWindow::take_events(Screen& screen) {
+  sf::Event event{};
+  while (window_.pollEvent(event)) {
+    if (event.type == sf::Event::Closed) screen.next.emplace(nullptr);
+    if (event.type == sf::Event::LostFocus) screen.let_go();
+    imgui_->take(event);
+  }
+}
+
+int AppWindow::run(std::unique_ptr<Screen> screen) {
+  sf::Clock wall;
+  while (screen) {
+    take_events(*screen);
+    const double frame_s = std::max(1.0e-4, static_cast<double>(wall.restart().asSeconds()));
+    imgui_->begin_frame(frame_s);
+    screen->frame(frame_s, ImGui::GetIO().DisplaySize);
+    imgui_->end_frame();
+    window_.display();
+    if (screen->next) {
+      std::unique_ptr<Screen> next = std::move(*screen->next);
+      screen = std::move(next);
+    }
+  }
+  return 0;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "desktop/bay/place.h"
+#include "rig/controls.h"
+#include "rig/parameters.h"
+#include "rig/readings.h"
+
+namespace voltfall {
+
+/// What an onlooker could see of the vehicle at one moment: nothing here tells a fault that the eye would not.
+struct VehicleLook {
+  double lamp_light = 0.0;  ///< of full light
+  bool headlamps = false;
+  double dash_light = 0.0;  ///< of full light
+  double crank_angle_deg = 0.0;
+  double shake = 0.0;  ///< -1 to 1: how far heavy cables are thrown just now
+  double rock = 0.0;   ///< -1 to 1: engine rocking on its mounts
+  double smoke = 0.0;  ///< 0 to 1
+  KeyPosition key = KeyPosition::off;
+  Gear gear = Gear::park;
+  bool battery_connected = true;
+  bool strap_fitted = true;  ///< a missing strap can be seen
+  double rated_CCA_A = 640.0;
+};
+
+/// The whole vehicle without its numbers, leads and names.
+void draw_vehicle(const VehicleLook& look, const Projection& projection);
+
+}  // namespace voltfall

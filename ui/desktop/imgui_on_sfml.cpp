@@ -1,0 +1,152 @@
+#include "desktop/imgui_on_sfml.h"
+
+#include <GL/gl.h>
+#include <backends/imgui_impl_opengl3.h>
+#include <imgui.h>
+
+#include "desktop/style/ink.h"
+#include "desktop/style/type.h"
+
+namespace voltfall {
+namespace {
+
+void map_keys(ImGuiIO& io) {
+  using sf::Keyboard;
+  io.KeyMap[ImGuiKey_Tab] = Keyboard::Tab;
+  io.KeyMap[ImGuiKey_LeftArrow] = Keyboard::Left;
+  io.KeyMap[ImGuiKey_RightArrow] = Keyboard::Right;
+  io.KeyMap[ImGuiKey_UpArrow] = Keyboard::Up;
+  io.KeyMap[ImGuiKey_DownArrow] = Keyboard::Down;
+  io.KeyMap[ImGuiKey_PageUp] = Keyboard::PageUp;
+  io.KeyMap[ImGuiKey_PageDown] = Keyboard::PageDown;
+  io.KeyMap[ImGuiKey_Home] = Keyboard::Home;
+  io.KeyMap[ImGuiKey_End] = Keyboard::End;
+  io.KeyMap[ImGuiKey_Delete] = Keyboard::Delete;
+  io.KeyMap[ImGuiKey_Backspace] = Keyboard::Backspace;
+  io.KeyMap[ImGuiKey_Space] = Keyboard::Space;
+  io.KeyMap[ImGuiKey_Enter] = Keyboard::Enter;
+  io.KeyMap[ImGuiKey_Escape] = Keyboard::Escape;
+  io.KeyMap[ImGuiKey_A] = Keyboard::A;
+  io.KeyMap[ImGuiKey_C] = Keyboard::C;
+  io.KeyMap[ImGuiKey_V] = Keyboard::V;
+  io.KeyMap[ImGuiKey_X] = Keyboard::X;
+  io.KeyMap[ImGuiKey_Y] = Keyboard::Y;
+  io.KeyMap[ImGuiKey_Z] = Keyboard::Z;
+}
+
+}  // namespace
+
+void set_up_imgui_io() {
+  ImGuiIO& io = ImGui::GetIO();
+  io.IniFilename = nullptr;
+  io.ConfigInputTextCursorBlink = false;  // nothing flashes
+  map_keys(io);
+  ImGuiStyle& style = ImGui::GetStyle();
+  style.WindowPadding = {0, 0};
+  style.WindowBorderSize = 0;
+  style.FrameRounding = 0;
+  style.WindowRounding = 0;
+}
+
+ImguiOnSfml::ImguiOnSfml(sf::Window& window) : window_(window) {
+  ImGui::CreateContext();
+  set_up_imgui_io();
+  problem_ = load_type(*ImGui::GetIO().Fonts);
+  if (!problem_ && !ImGui_ImplOpenGL3_Init("#version 130")) problem_ = "OpenGL 3 is not available in this display";
+}
+
+ImguiOnSfml::~ImguiOnSfml() {
+  if (!problem_) ImGui_ImplOpenGL3_Shutdown();
+  ImGui::DestroyContext();
+}
+
+void ImguiOnSfml::let_go() {
+  ImGuiIO& io = ImGui::GetIO();
+  std::fill(std::begin(io.KeysDown), std::end(io.KeysDown), false);
+  std::fill(std::begin(io.MouseDown), std::end(io.MouseDown), false);
+  io.KeyCtrl = io.KeyShift = io.KeyAlt = false;
+  up_next_frame_.reset();
+  button_up_next_frame_.reset();
+}
+
+void ImguiOnSfml::take(const sf::Event& event) {
+  ImGuiIO& io = ImGui::GetIO();
+  const auto key = static_cast<std::size_t>(event.key.code);
+  const auto button = static_cast<std::size_t>(event.mouseButton.button);
+  switch (event.type) {
+    case sf::Event::MouseMoved:
+      io.MousePos = {static_cast<float>(event.mouseMove.x), static_cast<float>(event.mouseMove.y)};
+      break;
+    case sf::Event::MouseButtonPressed:
+      io.MousePos = {static_cast<float>(event.mouseButton.x), static_cast<float>(event.mouseButton.y)};
+      if (button < button_fresh_.size()) io.MouseDown[button] = true, button_fresh_.set(button);
+      break;
+    case sf::Event::MouseButtonReleased:
+      if (button >= button_fresh_.size()) break;
+      if (button_fresh_[button])
+        button_up_next_frame_.set(button);
+      else
+        io.MouseDown[button] = false;
+      break;
+    case sf::Event::MouseWheelScrolled:
+      if (event.mouseWheelScroll.wheel == sf::Mouse::VerticalWheel) io.MouseWheel += event.mouseWheelScroll.delta;
+      break;
+    case sf::Event::KeyPressed:
+      io.KeyShift = event.key.shift;
+      io.KeyCtrl = event.key.control;
+      io.KeyAlt = event.key.alt;
+      // A held key repeats; only its first press is fresh.
+      if (key < fresh_.size() && !io.KeysDown[key]) io.KeysDown[key] = true, fresh_.set(key);
+      break;
+    case sf::Event::KeyReleased:
+      io.KeyShift = event.key.shift;
+      io.KeyCtrl = event.key.control;
+      io.KeyAlt = event.key.alt;
+      if (key >= fresh_.size()) break;
+      if (fresh_[key])
+        up_next_frame_.set(key);
+      else
+        io.KeysDown[key] = false;
+      break;
+    case sf::Event::TextEntered:
+      if (event.text.unicode >= 32 && event.text.unicode != 127) io.AddInputCharacter(event.text.unicode);
+      break;
+    case sf::Event::LostFocus:
+      let_go();
+      break;
+    default:
+      break;
+  }
+}
+
+void ImguiOnSfml::begin_frame(double frame_s) {
+  ImGuiIO& io = ImGui::GetIO();
+  const sf::Vector2u size = window_.getSize();
+  io.DisplaySize = {static_cast<float>(size.x), static_cast<float>(size.y)};
+  io.DeltaTime = static_cast<float>(frame_s);
+  ImGui_ImplOpenGL3_NewFrame();
+  ImGui::NewFrame();
+}
+
+void ImguiOnSfml::end_frame() {
+  ImGui::Render();
+  const ImVec4 paper = ImGui::ColorConvertU32ToFloat4(ink::paper);
+  const ImVec2 size = ImGui::GetIO().DisplaySize;
+  glViewport(0, 0, static_cast<GLsizei>(size.x), static_cast<GLsizei>(size.y));
+  glClearColor(paper.x, paper.y, paper.z, 1.0F);
+  glClear(GL_COLOR_BUFFER_BIT);
+  ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+  ImGuiIO& io = ImGui::GetIO();
+  for (std::size_t i = 0; i < up_next_frame_.size(); ++i) {
+    if (up_next_frame_[i]) io.KeysDown[i] = false;
+  }
+  for (std::size_t i = 0; i < button_up_next_frame_.size(); ++i) {
+    if (button_up_next_frame_[i]) io.MouseDown[i] = false;
+  }
+  fresh_.reset();
+  up_next_frame_.reset();
+  button_fresh_.reset();
+  button_up_next_frame_.reset();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <SFML/Window.hpp>
+#include <bitset>
+#include <optional>
+#include <string>
+
+namespace voltfall {
+
+/// Joins an SFML window and ImGui: events in, pictures out. Lives as long as the window; one at a time.
+class ImguiOnSfml {
+ public:
+  /// Makes the ImGui context on the window's OpenGL context and loads the fonts. `problem()` says what went wrong.
+  explicit ImguiOnSfml(sf::Window& window);
+  ~ImguiOnSfml();
+  ImguiOnSfml(const ImguiOnSfml&) = delete;
+  ImguiOnSfml& operator=(const ImguiOnSfml&) = delete;
+
+  const std::optional<std::string>& problem() const { return problem_; }
+
+  /// Feeds one event. A key or button pressed and released between two frames still counts as pressed for one frame.
+  void take(const sf::Event& event);
+
+  void begin_frame(double frame_s);
+  void end_frame();
+
+ private:
+  void let_go();
+
+  sf::Window& window_;
+  std::optional<std::string> problem_;
+  std::bitset<sf::Keyboard::KeyCount> fresh_, up_next_frame_;
+  std::bitset<3> button_fresh_, button_up_next_frame_;
+};
+
+/// Sets ImGui up for our sheet (key order, no ini file, no own cursor). Also for tests without a window.
+void set_up_imgui_io();
+
+}  // namespace voltfall

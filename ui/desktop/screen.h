@@ -1,0 +1,29 @@
+#pragma once
+
+#include <imgui.h>
+
+#include <memory>
+#include <optional>
+
+namespace voltfall {
+
+/// What fills the window: the start page, the Bay, a walk.
+class Screen {
+ public:
+  virtual ~Screen() = default;
+
+  /// Draws one frame over the whole window, inside an ImGui frame, and acts on what the person did in it.
+  virtual void frame(double frame_s, ImVec2 window_size) = 0;
+
+  /// The window lost focus: nothing stays held, least of all the key.
+  virtual void let_go() {}
+
+  /// Set when this screen has ended: the one that follows, or null to end the program.
+  std::optional<std::unique_ptr<Screen>> next;
+};
+
+/// Opens and closes the one ImGui window that is the sheet.
+void begin_sheet(ImVec2 window_size);
+void end_sheet();
+
+}  // namespace voltfall

@@ -1,7 +1,5 @@
 #pragma once
 
-#include <toml++/toml.h>
-
 #include <optional>
 #include <span>
 #include <string>
@@ -9,6 +7,7 @@
 #include <vector>
 
 #include "scenario/problem.h"
+#include "scenario/toml.h"
 
 namespace voltfall {
 

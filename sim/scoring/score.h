@@ -7,13 +7,13 @@ namespace voltfall {
 
 /// One line of the score with its reason; `reason` is a wording id with figures filled in by the user interface.
 struct ScoreLine {
-  std::string part;       ///< diagnosis, proof, safety, economy, method
+  std::string part;  ///< diagnosis, proof, safety, economy, method
   double points, out_of;
-  std::string reason;     ///< plain English, with the figures
+  std::string reason;  ///< plain English, with the figures
 };
 
 struct Gate {
-  std::string id;         ///< cured, proved, no_critical_act, supported
+  std::string id;  ///< cured, proved, no_critical_act, supported
   bool held;
   std::string reason;
 };
@@ -22,7 +22,7 @@ struct Score {
   std::vector<Gate> gates;
   std::vector<ScoreLine> lines;
   double total = 0.0;
-  bool passed = false;    ///< every gate and at least 70 points
+  bool passed = false;  ///< every gate and at least 70 points
 };
 
 }  // namespace voltfall

@@ -1,11 +1,10 @@
 #pragma once
 
-#include <array>
 #include <cstddef>
+#include <deque>
 #include <optional>
 #include <span>
 #include <string_view>
-#include <vector>
 
 #include "rig/controls.h"
 #include "rig/readings.h"
@@ -14,23 +13,25 @@ namespace voltfall {
 
 /// What one turn of the key to start sounded and looked like so far.
 struct CrankSeen {
-  double held_s = 0.0;          ///< key at start
-  int relay_closings = 0;       ///< bounce left out
-  double closings_per_s = 0.0;  ///< highest over any second
-  double crank_rpm = 0.0;       ///< highest half-second mean
-  double motor_rpm = 0.0;       ///< highest half-second mean
-  double peak_loop_A = 0.0;     ///< highest 50 ms mean
-  double hottest_C = 0.0;       ///< hottest joint or winding
-  bool shoe_moved = false;      ///< a clunk could be heard at the starter
-  int shoe_drops = 0;           ///< fell out again with the key held
-  double uneven = 1.0;          ///< longest over shortest beat between top centres, over the latest two turns
-  bool ran_on = false;          ///< the starter went on with the key released
-  bool headlamps = false;       ///< on for the whole of it
-  double lamp_V = 0.0;          ///< mean lamp feed over the last third of a second with the key held
+  double held_s = 0.0;                     ///< key at start
+  int relay_closings = 0;                  ///< bounce left out
+  double closings_per_s = 0.0;             ///< highest over any second
+  double crank_rpm = 0.0;                  ///< highest half-second mean
+  double motor_rpm = 0.0;                  ///< highest half-second mean
+  double peak_loop_A = 0.0;                ///< highest 50 ms mean
+  double hottest_C = 0.0;                  ///< hottest joint or winding
+  bool shoe_moved = false;                 ///< a clunk could be heard at the starter
+  bool shoe_seated = false;                ///< at any time
+  int shoe_drops = 0;                      ///< fell out again with the key held
+  double uneven = 1.0;                     ///< longest over shortest beat between top centres, of the latest eight
+  bool ran_on = false;                     ///< the starter went on with the key released
+  bool headlamps = false;                  ///< on for the whole of it
+  double lamp_V = 0.0;                     ///< mean lamp feed over the last third of a second with the key held
   CrankState state = CrankState::at_rest;  ///< over the last half second with the key held
 };
 
 /// An observation a learner can note about the latest crank, and what the session must have seen for it to be true.
+/// Neighbours overlap a little: near a boundary either word is fair.
 struct Observation {
   std::string_view id;
   bool (*holds)(const CrankSeen& seen);
@@ -38,9 +39,11 @@ struct Observation {
 
 /// Every one there is: the sounds and looks of trade practice, in the order a learner would sort them.
 std::span<const Observation> all_observations();
+
+/// Null when there is none of that name.
 const Observation* observation_named(std::string_view id);
 
-/// How lamps look at a feed of `lamp_V` volts while the starter is working.
+/// How burning headlamps look at a feed of `lamp_V` volts.
 LampLook lamp_look_at(double lamp_V);
 
 /// Listens to the vehicle: worked out from the last second of steps, in blocks of 50 ms.
@@ -49,32 +52,34 @@ class CrankWatch {
   void watch(const Readings& readings, std::span<const RigEvent> events, const Controls& controls, double dt_s);
 
   CrankState state() const { return state_; }
-  double closings_per_s() const;
-  /// Mean over the last `window_s` (whole blocks, at most a second) of the current out of the battery.
-  double loop_A(double window_s) const;
+  double closings_per_s() const { return static_cast<double>(closings_s_.size()); }
   double lamp_V() const;
   const std::optional<CrankSeen>& last_crank() const { return crank_; }
-  /// Seconds the key has now been held with a stalled starter drawing heavy current.
+  /// Seconds the key has now been held with a starter that draws heavy current and does not turn the engine.
   double stalled_s() const { return stalled_s_; }
 
  private:
   struct Block {
     double crank_rpm = 0.0, motor_rpm = 0.0, loop_A = 0.0, lamp_V = 0.0;
-    double relay_closed = 0.0;  ///< share of the block
-    bool shoe_seated = false, meshed = false;
+    double relay_closed = 0.0;                 ///< share of the time
+    bool shoe_seated = false, meshed = false;  ///< at its end
   };
-  void hear(std::span<const RigEvent> events);
+  void notice_key(const Controls& controls);
+  void hear(const RigEvent& event);
+  void hear_beat(double time_s);
+  void fill(const Readings& readings, double dt_s);
   void finish_block(const Readings& readings, const Controls& controls);
-  Block mean_of(std::size_t blocks) const;
-  CrankState judge(const Block& last, const Controls& controls) const;
-  void follow_crank(const Controls& controls);
+  void follow_crank(const Block& recent, const Controls& controls);
+  Block mean_of_last(std::size_t blocks) const;
+  CrankState judge(const Block& recent) const;
 
-  std::vector<Block> blocks_;  ///< the latest second, oldest first
+  std::deque<Block> blocks_;  ///< the latest second of this key position, oldest first
   Block filling_;
   double filled_s_ = 0.0, now_s_ = 0.0;
-  std::vector<double> closings_s_;  ///< times within the last second
-  double opened_at_s_ = -1.0;
-  bool was_cranking_ = false;
+  std::deque<double> closings_s_;  ///< times within the last second
+  std::deque<double> beats_s_;     ///< times of the latest top centres
+  std::optional<double> opened_at_s_;
+  bool starting_ = false;
   double stalled_s_ = 0.0;
   CrankState state_ = CrankState::at_rest;
   std::optional<CrankSeen> crank_;

@@ -39,6 +39,12 @@ struct Finding {
   bool is_between(TestPoint one, TestPoint other) const;
 };
 
+/// An id in plain words: underscores become spaces.
+std::string plain_words(std::string_view id);
+
+/// A finding on one line: `0.512 V from battery positive post to positive clamp, cranking, 152 A`.
+std::string in_words(const Finding& finding);
+
 /// The figure as it would be with the leads the other way round, so that red is at `first`.
 double volts_from(const Finding& finding, TestPoint first);
 

@@ -45,9 +45,12 @@ class JobLog {
   void add(std::string what, std::string detail, double minutes, bool counted, double money = 0.0);
   /// The same omission counts once however often it is repeated; slips and critical acts count each time.
   void mark(MarkKind kind, std::string_view id);
+  /// Part of the money already logged went on parts that cured nothing.
+  void waste(double money) { wasted_money_ += money; }
 
   double minutes() const { return minutes_; }
   double money() const { return money_; }
+  double wasted_money() const { return wasted_money_; }
   double counted_minutes() const { return counted_minutes_; }
   const std::vector<LogEntry>& entries() const { return entries_; }
   const std::vector<SafetyMark>& marks() const { return marks_; }
@@ -57,7 +60,7 @@ class JobLog {
  private:
   std::vector<LogEntry> entries_;
   std::vector<SafetyMark> marks_;
-  double minutes_ = 0.0, money_ = 0.0, counted_minutes_ = 0.0;
+  double minutes_ = 0.0, money_ = 0.0, counted_minutes_ = 0.0, wasted_money_ = 0.0;
 };
 
 }  // namespace voltfall

@@ -19,7 +19,8 @@ inline constexpr std::string_view no_such_finding = "no_such_finding";
 inline constexpr std::string_view no_such_repair = "no_such_repair";
 inline constexpr std::string_view too_much_evidence = "too_much_evidence";
 inline constexpr std::string_view name_first = "name_first";
-inline constexpr std::string_view nothing_named_yet = "nothing_named_yet";
+inline constexpr std::string_view nothing_found_stands_alone = "nothing_found_stands_alone";
+inline constexpr std::string_view no_such_wait = "no_such_wait";
 inline constexpr std::string_view named = "named";
 inline constexpr std::string_view named_again = "named_again";
 inline constexpr std::string_view repaired = "repaired";
@@ -39,15 +40,20 @@ inline constexpr std::string_view no_rest_after_long_crank = "no_rest_after_long
 inline constexpr std::string_view spark_at_battery = "spark_at_battery";
 
 inline constexpr std::array all{
-    job_is_closed,      not_in_kit,        key_not_off,
-    nothing_on_display, reading_unsteady,  no_such_observation,
-    no_crank_yet,       no_such_component, no_such_fault,
-    no_such_finding,    no_such_repair,    too_much_evidence,
-    name_first,         nothing_named_yet, named,
-    named_again,        repaired,          negative_still_off,
-    job_closed,         time_passed,       cranked_ignition_live,
-    cranked_brake_off,  cranked_in_gear,   no_eye_protection,
-    held_while_stalled, cranked_too_long,  no_rest_after_long_crank,
+    job_is_closed,      not_in_kit,
+    key_not_off,        nothing_on_display,
+    reading_unsteady,   no_such_observation,
+    no_crank_yet,       no_such_component,
+    no_such_fault,      no_such_finding,
+    no_such_repair,     too_much_evidence,
+    name_first,         nothing_found_stands_alone,
+    no_such_wait,       named,
+    named_again,        repaired,
+    negative_still_off, job_closed,
+    time_passed,        cranked_ignition_live,
+    cranked_brake_off,  cranked_in_gear,
+    no_eye_protection,  held_while_stalled,
+    cranked_too_long,   no_rest_after_long_crank,
     spark_at_battery,
 };
 

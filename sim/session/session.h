@@ -1,9 +1,9 @@
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,6 +17,7 @@
 #include "session/crank_watch.h"
 #include "session/findings.h"
 #include "session/job_log.h"
+#include "session/naming.h"
 
 namespace voltfall {
 
@@ -24,14 +25,6 @@ namespace voltfall {
 struct Outcome {
   bool done = true;
   std::string id;  ///< one of session/outcomes.h when there is something to say; else empty
-};
-
-/// One naming: sealed when it is made. The first one stands at full points, a later one at half.
-struct Naming {
-  std::vector<std::string> fault_ids;  ///< `nothing_found` alone, or catalogue ids
-  std::vector<int> evidence;           ///< finding numbers
-  int findings_then = 0;               ///< how many findings there were
-  int repairs_before = 0;
 };
 
 /// One person's work on one scenario. Time is the rig's: it goes by while something is happening and stands still
@@ -98,18 +91,26 @@ class Session {
   std::vector<RigEvent> take_events();                   ///< since the last call; for sound, captions and animation
 
  private:
-  /// What held when a figure came to a display.
+  /// The circumstances a displayed figure came about in.
   struct Taken {
     ElectricalState state = ElectricalState::at_rest;
-    bool headlamps = false;
-    bool battery_connected = true;
-    bool steady = false;  ///< the state did not change within the window
-    double loop_A = 0.0;
+    bool steady = false;  ///< nothing was switched within the figure's own window
+    double loop_A = 0.0;  ///< mean over that window
   };
-  /// Remembers, for one display, the circumstances of the figure it shows.
   struct DisplayTrack {
     std::optional<double> shown_at_s;
     Taken taken;
+  };
+  /// Loop current of the latest third of a second, step by step, so that a figure's own window can be averaged.
+  class RecentAmps {
+   public:
+    RecentAmps();
+    void add(double amps);
+    double mean_of_last(std::size_t steps) const;
+
+   private:
+    std::vector<double> ring_;
+    std::size_t next_ = 0, filled_ = 0;
   };
 
   Outcome carry_out(const TurnKey& action);
@@ -132,18 +133,21 @@ class Session {
   Outcome carry_out(const PassTime& action);
   Outcome carry_out(const CloseJob& action);
 
-  Outcome begin_crank();
-  bool is_quiet() const;
   void step_once();
+  bool is_quiet() const;
+  void switched();
+  void follow(DisplayTrack& track, std::optional<double> shown_at_s, double window_s);
   void judge_running_crank();
-  void track_displays();
-  Taken taken_over(double window_s) const;
-  bool can_be_noted(const MeterDisplay& display, const DisplayTrack& track) const;
+  Outcome begin_crank();
+  void end_crank();
+  Outcome require_eye_protection();
+  Outcome note_display(bool clamp);
   Finding new_finding(Finding::Kind kind) const;
+  void charge_reading(const Finding& finding);
+  Outcome check_naming(const NameFault& action) const;
   bool has_kit(Kit kit) const;
 
   Scenario scenario_;
-  RigParameters faulty_now_;
   Rig rig_;
   Controls controls_;
   Multimeter meter_;
@@ -154,13 +158,19 @@ class Session {
   std::vector<Naming> namings_;
   std::vector<std::string> repairs_done_;
   std::vector<RigEvent> events_;
+  RecentAmps recent_A_;
   DisplayTrack meter_track_, clamp_track_;
   Listener listener_;
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;
+  std::uint64_t switched_at_step_ = 0;
   double quiet_s_ = 0.0;
   bool brake_on_ = false, eye_protection_on_ = false;
+  bool behind_dash_open_ = false;
   bool cranked_since_repair_ = false;
+  int cranks_since_repair_ = 0;
+  std::size_t marks_before_crank_ = 0;
+  std::optional<double> long_crank_ended_at_minute_;
 };
 
 }  // namespace voltfall

@@ -1,0 +1,47 @@
+#include "instruments/clamp_meter.h"
+
+#include <cmath>
+
+namespace voltfall {
+
+MeterDisplay amps_display(double amps) {
+  if (std::abs(amps) >= 1000.5) return {MeterDisplay::Kind::overload, 0.0, 0, "A"};
+  const bool fine = std::abs(amps) < 59.95;
+  const double step_A = fine ? 0.1 : 1.0;
+  return {MeterDisplay::Kind::value, std::round(amps / step_A) * step_A + 0.0, fine ? 1 : 0, "A"};
+}
+
+void ClampMeter::put_round(std::optional<HeavyCable> cable) {
+  round_ = cable;
+  mean_.restart();
+  raw_A_.reset();
+}
+
+void ClampMeter::zero() {
+  if (raw_A_) {
+    zero_A_ = *raw_A_;
+  } else {
+    zero_next_ = true;
+  }
+}
+
+void ClampMeter::watch(const Readings& readings, double dt_s) {
+  const auto mean = mean_.add((round_ ? readings.amps_in(*round_) : 0.0) + offset_A, dt_s);
+  if (!mean) return;
+  raw_A_ = *mean;
+  shown_at_s_ = readings.time_s;
+  if (!zero_next_) return;
+  zero_A_ = *raw_A_;
+  zero_next_ = false;
+}
+
+MeterDisplay ClampMeter::display() const {
+  if (!raw_A_) return {MeterDisplay::Kind::settling, 0.0, 1, ""};
+  return amps_display(*raw_A_ - zero_A_);
+}
+
+std::optional<double> ClampMeter::shown_at_s() const {
+  return raw_A_ ? std::optional(shown_at_s_) : std::nullopt;
+}
+
+}  // namespace voltfall

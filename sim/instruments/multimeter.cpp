@@ -1,0 +1,191 @@
+#include "instruments/multimeter.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+
+namespace voltfall {
+namespace {
+
+constexpr double counts = 6000.0;
+constexpr double volts_loading_ohm = 1.0e7;
+constexpr double ohms_open_circuit_V = 3.0;  // what the leads show apart; the source falls off in a straight line to it
+
+struct OhmRange {
+  double full_scale_ohm, source_A, unit_ohm;
+  int decimals;
+  const char* unit;
+
+  double inner_ohm() const { return ohms_open_circuit_V / source_A; }
+};
+
+constexpr std::array<OhmRange, 6> ohm_ranges{{
+    {600.0, 1.0e-3, 1.0, 1, "ohm"},
+    {6.0e3, 1.0e-4, 1.0e3, 3, "kohm"},
+    {60.0e3, 1.0e-5, 1.0e3, 2, "kohm"},
+    {600.0e3, 1.0e-6, 1.0e3, 1, "kohm"},
+    {6.0e6, 1.0e-7, 1.0e6, 3, "Mohm"},
+    {60.0e6, 1.0e-8, 1.0e6, 2, "Mohm"},
+}};
+
+// Below this share of a range the meter steps down: far enough under a tenth that it never steps straight back.
+constexpr double step_down_share = 0.09;
+
+double rounded(double value, int decimals) {
+  const double scale = std::pow(10.0, decimals);
+  return std::round(value * scale) / scale + 0.0;  // + 0.0 turns a negative zero into a plain one
+}
+
+MeterDisplay figure(double value, int decimals, const char* unit) {
+  return {MeterDisplay::Kind::value, rounded(value, decimals), decimals, unit};
+}
+
+bool fits(double value, int decimals) {
+  return std::abs(value) * std::pow(10.0, decimals) < counts - 0.5;
+}
+
+MeterDisplay ohms_display(const OhmRange& range, std::optional<double> ohms) {
+  const double value = ohms.value_or(0.0) / range.unit_ohm;
+  if (!ohms || !fits(value, range.decimals)) return {MeterDisplay::Kind::overload, 0.0, range.decimals, range.unit};
+  return figure(value, range.decimals, range.unit);
+}
+
+}  // namespace
+
+double MeterDisplay::base_value() const {
+  if (unit == "mV") return value * 1.0e-3;
+  if (unit == "kohm") return value * 1.0e3;
+  if (unit == "Mohm") return value * 1.0e6;
+  return value;
+}
+
+std::string MeterDisplay::text() const {
+  if (kind == Kind::value) return fmt::format("{:.{}f}", value, decimals);
+  return kind == Kind::overload ? "OL" : "- - -";
+}
+
+std::string MeterDisplay::text_with_unit() const {
+  const bool has_unit = kind == Kind::value || kind == Kind::overload;
+  return has_unit ? text() + " " + unit : text();
+}
+
+MeterDisplay volts_display(double volts) {
+  if (fits(volts * 1.0e3, 1)) return figure(volts * 1.0e3, 1, "mV");
+  if (fits(volts, 3)) return figure(volts, 3, "V");
+  if (fits(volts, 2)) return figure(volts, 2, "V");
+  return {MeterDisplay::Kind::overload, 0.0, 2, "V"};
+}
+
+void WindowMean::restart() {
+  sum_ = 0.0;
+  filled_s_ = 0.0;
+}
+
+std::optional<double> WindowMean::add(double value, double dt_s) {
+  assert(dt_s > 0.0);
+  sum_ += value * dt_s;
+  filled_s_ += dt_s;
+  if (filled_s_ < length_s_ - 0.5 * dt_s) return std::nullopt;
+  const double mean = sum_ / filled_s_;
+  restart();
+  return mean;
+}
+
+void Multimeter::set_function(MeterFunction function) {
+  if (function == function_) return;
+  function_ = function;
+  hold_ = MeterHold::none;
+  ohm_range_ = 0;
+  start_over();
+}
+
+void Multimeter::set_hold(MeterHold hold) {
+  if (function_ == MeterFunction::ohms) return;
+  hold_ = hold;
+  hold_mean_.restart();
+  held_volts_.reset();
+}
+
+void Multimeter::put_red(std::optional<TestPoint> point) {
+  red_ = point;
+  start_over();
+}
+
+void Multimeter::put_black(std::optional<TestPoint> point) {
+  black_ = point;
+  start_over();
+}
+
+void Multimeter::start_over() {
+  display_mean_.restart();
+  hold_mean_.restart();
+  shown_volts_.reset();
+  held_volts_.reset();
+}
+
+std::optional<AttachedBranch> Multimeter::loading() const {
+  if (!red_ || !black_ || *red_ == *black_) return std::nullopt;
+  if (function_ == MeterFunction::volts_dc) return AttachedBranch{*red_, *black_, volts_loading_ohm};
+  const OhmRange& range = ohm_ranges[ohm_range_];
+  return AttachedBranch{*red_, *black_, range.inner_ohm(), range.source_A};
+}
+
+void Multimeter::watch(const Readings& readings, double dt_s) {
+  if (!red_ || !black_) return;
+  const double volts = readings.volts_at(*red_) - readings.volts_at(*black_);
+  if (hold_ != MeterHold::none) {
+    if (const auto mean = hold_mean_.add(volts, dt_s)) hold_extreme(*mean, readings.time_s);
+  }
+  if (const auto mean = display_mean_.add(volts, dt_s)) update(*mean, readings.time_s);
+}
+
+void Multimeter::update(double volts, double time_s) {
+  shown_volts_ = volts;
+  shown_at_s_ = time_s;
+  if (function_ == MeterFunction::ohms) change_ohm_range(ohms_from(volts));
+}
+
+void Multimeter::hold_extreme(double volts, double time_s) {
+  const bool beyond = !held_volts_ || (hold_ == MeterHold::lowest ? volts < *held_volts_ : volts > *held_volts_);
+  if (!beyond) return;
+  held_volts_ = volts;
+  held_at_s_ = time_s;
+}
+
+// R = V / (I - V/Ri): the source gives I less what its own inner resistance takes. No current left over: open leads.
+std::optional<double> Multimeter::ohms_from(double volts) const {
+  const OhmRange& range = ohm_ranges[ohm_range_];
+  const double through_A = range.source_A - volts / range.inner_ohm();
+  if (through_A < 1.0e-3 * range.source_A) return std::nullopt;
+  return volts / through_A;
+}
+
+void Multimeter::change_ohm_range(std::optional<double> ohms) {
+  const OhmRange& range = ohm_ranges[ohm_range_];
+  const bool over = ohms_display(range, ohms).kind == MeterDisplay::Kind::overload;
+  if (over && ohm_range_ + 1 < ohm_ranges.size()) {
+    ++ohm_range_;
+    start_over();
+  } else if (!over && ohm_range_ > 0 && std::abs(*ohms) < step_down_share * range.full_scale_ohm) {
+    --ohm_range_;
+    start_over();
+  }
+}
+
+MeterDisplay Multimeter::display() const {
+  if (!red_ || !black_) return {};
+  const std::optional<double>& volts = hold_ == MeterHold::none ? shown_volts_ : held_volts_;
+  if (!volts) return {MeterDisplay::Kind::settling, 0.0, 2, ""};
+  if (function_ == MeterFunction::volts_dc) return volts_display(*volts);
+  return ohms_display(ohm_ranges[ohm_range_], ohms_from(*volts));
+}
+
+std::optional<double> Multimeter::shown_at_s() const {
+  if (hold_ != MeterHold::none) return held_volts_ ? std::optional(held_at_s_) : std::nullopt;
+  return shown_volts_ ? std::optional(shown_at_s_) : std::nullopt;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "rig/parameters.h"
+#include "scenario/scenario.h"
+#include "scoring/score.h"
+#include "session/findings.h"
+#include "session/job_log.h"
+#include "session/naming.h"
+
+namespace voltfall {
+
+/// Everything a score is made from. Readings count as displayed.
+struct JobFacts {
+  const Scenario& scenario;
+  const RigParameters& now;  ///< the vehicle as handed back
+  const std::vector<Finding>& findings;
+  const std::vector<Naming>& namings;
+  const std::vector<std::string>& repairs_done;
+  const JobLog& log;
+  bool cranked_since_repair;  ///< the engine really cranked after the last repair
+};
+
+/// Gates, points and reasons, by the published formula.
+Score score_job(const JobFacts& facts);
+
+/// What the points line called diagnosis rests on: 0 to 1, with the reason in words.
+struct Support {
+  double share = 0.0;
+  std::string reason;
+};
+Support support_of(const JobFacts& facts);
+
+Gate cured_gate(const JobFacts& facts);
+Gate proved_gate(const JobFacts& facts);
+
+/// Whether a noted reading could answer any question at all, and if not, why not.
+struct TestWorth {
+  bool able = true;
+  std::string why;
+};
+TestWorth worth_of(const Finding& finding, const Scenario& scenario);
+
+}  // namespace voltfall

@@ -1,0 +1,59 @@
+#include <algorithm>
+#include <array>
+
+#include "session/crank_watch.h"
+
+namespace voltfall {
+namespace {
+
+// Boundaries between words. A warm eight turns at 140 to 250 rpm (trade practice), so "slow" holds up to there and
+// "normal" from a little lower: a fair ear may say either in between.
+constexpr double still_rpm = 5.0, slow_to_rpm = 145.0, normal_from_rpm = 120.0, whirr_rpm = 1500.0;
+constexpr double heavy_A = 100.0;
+
+bool turns(const CrankSeen& seen) {
+  return seen.crank_rpm >= still_rpm;
+}
+
+bool clicked_once(const CrankSeen& seen) {
+  return seen.relay_closings >= 1 && seen.relay_closings <= 2 && !turns(seen);
+}
+
+bool lamps_between(const CrankSeen& seen, double from_V, double to_V) {
+  return seen.headlamps && seen.lamp_V >= from_V && seen.lamp_V < to_V;
+}
+
+constexpr std::array<Observation, 16> observations{{
+    {"silence", [](const CrankSeen& seen) { return seen.relay_closings == 0 && !seen.shoe_moved; }},
+    {"one_click", clicked_once},
+    {"chatter", [](const CrankSeen& seen) { return seen.closings_per_s >= 3.0 && seen.relay_closings >= 3; }},
+    {"one_clunk", [](const CrankSeen& seen) { return seen.shoe_moved && clicked_once(seen); }},
+    {"hum",
+     [](const CrankSeen& seen) { return clicked_once(seen) && !seen.shoe_seated && seen.peak_loop_A > heavy_A; }},
+    {"whirr", [](const CrankSeen& seen) { return seen.motor_rpm > whirr_rpm && seen.crank_rpm < 20.0; }},
+    {"slow_crank", [](const CrankSeen& seen) { return turns(seen) && seen.crank_rpm < slow_to_rpm; }},
+    {"normal_crank",
+     [](const CrankSeen& seen) { return seen.crank_rpm >= normal_from_rpm && seen.state == CrankState::cranking; }},
+    {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.2; }},
+    {"shoe_drops_out", [](const CrankSeen& seen) { return seen.shoe_drops >= 2; }},
+    {"runs_on", [](const CrankSeen& seen) { return seen.ran_on; }},
+    {"lamps_bright", [](const CrankSeen& seen) { return lamps_between(seen, 8.0, 99.0); }},
+    {"lamps_dim", [](const CrankSeen& seen) { return lamps_between(seen, 3.5, 9.5); }},
+    {"lamps_out", [](const CrankSeen& seen) { return lamps_between(seen, 0.0, 4.0); }},
+    {"hot_cable", [](const CrankSeen& seen) { return seen.hottest_C > 60.0; }},
+    {"smoke", [](const CrankSeen& seen) { return seen.hottest_C > 110.0; }},
+}};
+
+}  // namespace
+
+std::span<const Observation> all_observations() {
+  return observations;
+}
+
+const Observation* observation_named(std::string_view id) {
+  const auto* found = std::find_if(observations.begin(), observations.end(),
+                                   [&](const Observation& observation) { return observation.id == id; });
+  return found == observations.end() ? nullptr : found;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,96 @@
+#include <algorithm>
+
+#include "faults/catalogue.h"
+#include "rig/settable.h"
+#include "scoring/score_job.h"
+#include "session/outcomes.h"
+#include "session/session.h"
+
+// Naming, repairing, handing back.
+
+namespace voltfall {
+namespace {
+
+constexpr std::string_view nothing_found = "nothing_found";
+constexpr std::size_t most_evidence = 6;
+
+Outcome refused(std::string_view id) {
+  return {false, std::string(id)};
+}
+
+bool same_everywhere(const RigParameters& one, const RigParameters& other) {
+  const auto settables = all_settables();
+  return std::all_of(settables.begin(), settables.end(),
+                     [&](const Settable& settable) { return settable.value_in(one) == settable.value_in(other); });
+}
+
+double price_of(const Repair& repair, const Scenario& scenario) {
+  const auto own = scenario.part_prices.find(std::string(repair.id));
+  return own == scenario.part_prices.end() ? repair.parts_price : own->second;
+}
+
+}  // namespace
+
+Outcome Session::check_naming(const NameFault& action) const {
+  const auto& ids = action.fault_ids;
+  const bool known = std::all_of(
+      ids.begin(), ids.end(), [](const std::string& id) { return id == nothing_found || fault_named(id) != nullptr; });
+  if (ids.empty() || !known) return refused(outcome::no_such_fault);
+  const bool nothing = std::find(ids.begin(), ids.end(), nothing_found) != ids.end();
+  if (nothing && ids.size() > 1) return refused(outcome::nothing_found_stands_alone);
+  if (action.evidence.size() > most_evidence) return refused(outcome::too_much_evidence);
+  const int last = static_cast<int>(findings_.size());
+  const bool listed = std::all_of(action.evidence.begin(), action.evidence.end(),
+                                  [&](int number) { return number >= 1 && number <= last; });
+  return listed ? Outcome{} : refused(outcome::no_such_finding);
+}
+
+Outcome Session::carry_out(const NameFault& action) {
+  if (const Outcome checked = check_naming(action); !checked.done) return checked;
+  Naming naming;
+  naming.fault_ids = action.fault_ids;
+  naming.evidence = action.evidence;
+  naming.findings_then = static_cast<int>(findings_.size());
+  naming.repairs_before = static_cast<int>(repairs_done_.size());
+  namings_.push_back(std::move(naming));
+  log_.add("name", action.fault_ids.front(), 0.0, true);
+  return {true, std::string(namings_.size() > 1 ? outcome::named_again : outcome::named)};
+}
+
+Outcome Session::carry_out(const DoRepair& action) {
+  const Repair* repair = repair_named(action.repair_id);
+  if (repair == nullptr) return refused(outcome::no_such_repair);
+  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (namings_.empty()) return refused(outcome::name_first);
+
+  Outcome outcome{true, std::string(outcome::repaired)};
+  if (repair->needs_negative_off) {
+    if (const Outcome eyes = require_eye_protection(); !eyes.id.empty()) outcome = eyes;
+    if (controls_.battery_connected) {
+      log_.mark(MarkKind::critical, outcome::spark_at_battery);
+      outcome.id = outcome::spark_at_battery;
+    }
+  }
+  const RigParameters before = rig_.parameters();
+  const RigParameters after = with_repair(before, *repair, scenario_.healthy);
+  rig_.refit(after);
+  rig_.rest(repair->minutes * 60.0);
+  const double price = price_of(*repair, scenario_);
+  log_.add("repair", action.repair_id, repair->minutes, true, price);
+  if (same_everywhere(before, after)) log_.waste(price);
+  repairs_done_.push_back(action.repair_id);
+  cranked_since_repair_ = false;
+  cranks_since_repair_ = 0;
+  switched();
+  return outcome;
+}
+
+Outcome Session::carry_out(const CloseJob& /*action*/) {
+  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (!controls_.battery_connected) return refused(outcome::negative_still_off);
+  log_.add("close", "", 0.0, true);
+  score_ = score_job({scenario_, rig_.parameters(), findings_, namings_, repairs_done_, log_, cranked_since_repair_});
+  return {true, std::string(outcome::job_closed)};
+}
+
+}  // namespace voltfall

@@ -79,7 +79,8 @@ Faults relay_faults() {
       {"relay_coil_open", kind, "relay", "", 1, 1, 1,
        {{"relay.coil_ohm", set, open_ohm}}, {{s_terminal, relay_case, "relay_coil"}}, {}, "renew_relay"},
       {"relay_contacts_welded", kind, "relay", "", 1, 1, 1,
-       {{"relay.contact_welded", set, 1.0}}, {{relay_motor_stud, negative_post, "released"}}, {}, "renew_relay"},
+       {{"relay.contact_welded", set, 1.0}},
+       {{relay_motor_stud, negative_post, "released"}}, {"runs_on"}, "renew_relay"},
       {"relay_case_ground_lost", kind, "relay_bracket", "ohm", 1, 1000, 50,
        {{"control.relay_case_ground_ohm", set}}, {{relay_case, body, "coil_ground"}}, {}, "clean_relay_bracket"},
   };
@@ -137,22 +138,22 @@ Faults starter_electrical_faults() {
   const ProvingPair sagging{battery_positive_post, negative_post, "battery_cranking"};
   return {
       {"brushes_worn", kind, "starter", "ohm", 0.008, 0.040, 0.025,
-       {{"starter.brush_added_ohm", set}}, {}, {"slow_crank", "clunk"}, "renew_brushes"},
+       {{"starter.brush_added_ohm", set}}, {}, {"slow_crank", "one_clunk"}, "renew_brushes"},
       {"brushes_hung_up", kind, "starter", "", 1, 1, 1,
-       {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_click", "clunk"}, "renew_brushes"},
+       {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_click", "one_clunk"}, "renew_brushes"},
       {"field_joint_bad", kind, "starter", "ohm", 0.002, 0.020, 0.015,
        {{"starter.drive_coil_ohm", add}}, {}, {"slow_crank", "whirr"}, "renew_field_set"},
       {"field_turns_shorted", kind, "starter", "of the turns left", 0.4, 0.9, 0.6,
        {{"starter.flux_fraction", scale}}, {}, {"slow_crank"}, "renew_field_set"},
       {"winding_grounded", kind, "starter", "ohm", 0.003, 0.1, 0.010,
-       {{"starter.winding_to_case_ohm", set}}, {sagging}, {"slow_crank", "clunk"}, "renew_field_set"},
+       {{"starter.winding_to_case_ohm", set}}, {sagging}, {"slow_crank", "smoke", "hot_cable"}, "renew_field_set"},
       {"grounding_contacts_never_close", kind, "starter", "", 1, 1, 1,
        {{"starter.grounding_contacts_stuck", set, -1.0}}, {}, {"whirr"}, "renew_field_set"},
       {"grounding_contacts_welded", kind, "starter", "", 1, 1, 1,
        {{"starter.grounding_contacts_stuck", set, 1.0}},
-       {sagging}, {"slow_crank", "clunk"}, "renew_field_set"},
+       {sagging}, {"slow_crank", "one_clunk", "smoke"}, "renew_field_set"},
       {"hold_in_coil_open", kind, "starter", "", 1, 1, 1,
-       {{"starter.hold_in_ohm", set, open_ohm}}, {}, {"clunk"}, "renew_field_set"},
+       {{"starter.hold_in_ohm", set, open_ohm}}, {}, {"shoe_drops_out"}, "renew_field_set"},
   };
 }
 
@@ -160,7 +161,7 @@ Faults mechanical_faults() {
   constexpr auto kind = FaultClass::starter_mechanical;
   return {
       {"shoe_pivot_stiff", kind, "starter", "N", 40, 600, 400,
-       {{"shoe.hinge_friction_N", add}}, {}, {"one_click", "clunk"}, "free_shoe_pivot"},
+       {{"shoe.hinge_friction_N", add}}, {}, {"hum", "one_clunk", "one_click"}, "free_shoe_pivot"},
       {"clutch_slips", kind, "starter", "N·m", 0.5, 20, 2,
        {{"drive.clutch_slip_Nm", set}}, {}, {"whirr"}, "renew_drive"},
       {"bushings_drag", kind, "starter", "N·m", 1.0, 4.0, 2.5,
@@ -175,6 +176,8 @@ Faults engine_faults() {
        {{"engine.drag_added_Nm", add}}, {}, {"slow_crank"}, "free_engine"},
       {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.2,
        {{"engine.oil_effort", scale}}, {}, {"slow_crank"}, "change_oil"},
+      {"cylinder_weak", kind, "engine", "", 1, 1, 1,
+       {{"engine.weak_cylinder", set, 1.0}}, {}, {"uneven_crank"}, "repair_cylinder"},
   };
 }
 

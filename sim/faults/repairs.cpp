@@ -72,6 +72,7 @@ const std::vector<Repair>& repairs() {
       {"clean_relay_bracket", "relay_bracket", 10, 2, {"control.relay_case_ground_ohm"}, false},
       {"free_engine", "engine", 180, 60, {"engine.drag_added_Nm"}, false},
       {"change_oil", "engine", 25, 28, {"engine.oil_effort"}, false},
+      {"repair_cylinder", "engine", 480, 220, {"engine.weak_cylinder"}, false},
   };
   return table;
 }

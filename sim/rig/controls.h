@@ -15,6 +15,8 @@ struct AttachedBranch {
   TestPoint red, black;
   double ohm;
   double source_A = 0.0;
+
+  bool operator==(const AttachedBranch&) const = default;
 };
 
 /// What people do to the vehicle; read at every step, never changed by it.
@@ -22,9 +24,11 @@ struct Controls {
   KeyPosition key = KeyPosition::off;
   Gear gear = Gear::park;
   bool headlamps = false;
-  bool ignition_live = false;  ///< spark lead and fuel connected: false is the safe state for cranking tests
+  bool ignition_live = false;     ///< spark lead and fuel connected: false is the safe state for cranking tests
   bool battery_connected = true;  ///< negative clamp on its post
   std::vector<AttachedBranch> attached;
+
+  bool operator==(const Controls&) const = default;
 };
 
 }  // namespace voltfall

@@ -1,5 +1,10 @@
 #pragma once
 
+#include "electrical/battery.h"
+#include "mechanical/drive_train.h"
+#include "mechanical/engine.h"
+#include "mechanical/pole_shoe.h"
+
 namespace voltfall {
 
 /// A bolted or clamped joint. `added_ohm` is what corrosion, paint or a loose bolt puts in series with clean metal.
@@ -13,15 +18,6 @@ struct CableParameters {
   double AWG = 2.0;
   double length_m = 1.0;
   double added_ohm = 0.0;  ///< broken strands or rot under the insulation
-};
-
-struct BatteryParameters {
-  double charge = 1.0;         ///< state of charge when the key is first turned, 0 to 1
-  double rated_CCA_A = 640.0;  ///< SAE J537 rating
-  double capacity_Ah = 62.0;   ///< at the 20 h rate, new
-  double health = 1.0;         ///< 1 new; resistance goes as 1/health, capacity as health
-  double shorted_cells = 0.0;  ///< cells of six that give no volts
-  double internal_ohm = 0.0;   ///< a cracked strap between cells, in series
 };
 
 struct JointSet {
@@ -38,21 +34,21 @@ struct CableSet {
 
 /// The separate starter relay on the inner fender: coil, plunger, contact disc.
 struct RelayParameters {
-  double contact_ohm = 3.0e-4;      ///< closed contact, metal and film together
-  double contact_welded = 0.0;      ///< 1: the disc can't leave the studs
-  double coil_ohm = 4.0;            ///< at 20 °C
-  double plunger_mass_kg = 0.018;
+  double contact_ohm = 3.0e-4;  ///< closed contact, metal and film together
+  double contact_welded = 0.0;  ///< 1: the disc can't leave the studs
+  double coil_ohm = 4.0;        ///< at 20 °C
+  double plunger_mass_kg = 0.060;
   double plunger_travel_m = 2.6e-3;
   double contact_touch_m = 1.9e-3;  ///< plunger travel at which the disc meets the studs
-  double return_spring_N = 4.5;     ///< preload at rest
+  double return_spring_N = 7.8;     ///< preload at rest
   double return_spring_N_per_m = 900.0;
-  double contact_spring_N = 6.0;    ///< preload, felt once the disc has met the studs
-  double contact_spring_N_per_m = 6000.0;
+  double contact_spring_N = 12.0;  ///< preload, felt once the disc has met the studs
+  double contact_spring_N_per_m = 10000.0;
   double plunger_friction_N = 0.4;
   double plunger_damping_Ns_per_m = 1.2;
-  double coil_turns = 260.0;
-  double pole_area_m2 = 1.1e-4;
-  double seated_gap_m = 5.5e-4;     ///< iron and non-magnetic shim, as air
+  double coil_turns = 500.0;
+  double pole_area_m2 = 2.0e-4;
+  double seated_gap_m = 7.0e-4;  ///< iron and non-magnetic shim, as air
 };
 
 /// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
@@ -65,70 +61,25 @@ struct StarterParameters {
   double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded
   double coil_turns = 12.0;               ///< each of the four heavy coils
   double hold_in_turns = 220.0;
-  double coil_leakage_H = 2.0e-5;         ///< each heavy coil
+  double coil_leakage_H = 2.0e-5;  ///< each heavy coil
   double armature_leakage_H = 3.0e-5;
   double hold_in_leakage_H = 5.0e-3;
-  double brush_drop_V = 1.2;              ///< total, both polarities, at full current
-  double brush_knee_A = 15.0;             ///< drop = brush_drop_V * tanh(current / brush_knee_A)
-  double brush_added_ohm = 0.0;           ///< worn brushes, weak springs, oily commutator
-  double winding_to_case_ohm = 1.0e7;     ///< insulation of the field winding against the case
+  double brush_drop_V = 1.2;           ///< total, both polarities, at full current
+  double brush_knee_A = 15.0;          ///< drop = brush_drop_V * tanh(current / brush_knee_A)
+  double brush_added_ohm = 0.0;        ///< worn brushes, weak springs, oily commutator
+  double winding_to_case_ohm = 1.0e7;  ///< insulation of the field winding against the case
   double pole_area_m2 = 1.2e-3;
   double seated_gap_m = 4.0e-4;
-  double iron_gap_m = 5.0e-4;             ///< the iron's reluctance as a length of air, unsaturated
+  double iron_gap_m = 5.0e-4;  ///< the iron's reluctance as a length of air, unsaturated
   double saturation_T = 1.7;
-  double eddy_time_constant_s = 0.012;    ///< of a seated pole's flux in solid iron
-  double flux_fraction = 1.0;             ///< share of field turns that still work (shorted turns lower it)
-  double machine_constant_Nm_per_A_T = 0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
+  double eddy_time_constant_s = 0.012;  ///< of a seated pole's flux in solid iron
+  double flux_fraction = 1.0;           ///< share of field turns that still work (shorted turns lower it)
+  double machine_constant_Nm_per_A_T =
+      0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
   double armature_inertia_kg_m2 = 1.1e-3;
   double friction_Nm = 0.28;
   double friction_Nm_s = 3.2e-4;
-  double drag_added_Nm = 0.0;             ///< worn bushings, dragging armature
-};
-
-/// Movable pole shoe, its lever and the pinion it throws.
-struct ShoeParameters {
-  double travel_m = 8.0e-3;
-  double mass_kg = 0.35;             ///< shoe and lever, at the shoe
-  double spring_preload_N = 60.0;
-  double spring_N_per_m = 4000.0;
-  double hinge_friction_N = 6.0;
-  double damping_Ns_per_m = 8.0;
-  double contacts_open_at = 0.93;    ///< of travel
-  double restitution = 0.2;          ///< at either stop
-};
-
-struct DriveParameters {
-  double pinion_teeth = 10.0;
-  double ring_teeth = 164.0;
-  double lever_ratio = 1.6;          ///< pinion travel over shoe travel
-  double teeth_meet_at = 0.35;       ///< of shoe travel: the pinion's face reaches the ring's
-  double pinion_mass_kg = 0.30;      ///< moves along the shaft with the lever
-  double pinion_inertia_kg_m2 = 6.0e-5;
-  double circular_pitch_m = 7.98e-3; ///< 10 diametral pitch
-  double backlash_m = 5.0e-4;
-  double tooth_friction = 0.15;
-  double clutch_slip_Nm = 90.0;      ///< at the pinion
-  double clutch_stiffness_Nm_per_rad = 900.0;
-  double clutch_drag_Nm = 0.05;      ///< overrunning
-};
-
-struct EngineParameters {
-  double cylinders = 8.0;
-  double bore_m = 0.1016;
-  double stroke_m = 0.0762;
-  double rod_m = 0.130;
-  double compression_ratio = 8.5;
-  double intake_closes_deg = 60.0;   ///< after bottom centre
-  double exhaust_opens_deg = 50.0;   ///< before bottom centre
-  double polytropic_index = 1.3;
-  double leak_time_s = 1.2;          ///< time constant of a trapped charge leaking past the rings
-  double weak_cylinder = 0.0;        ///< 1: cylinder 1 holds no pressure
-  double plugs_out = 0.0;            ///< 1: no cylinder holds pressure
-  double inertia_kg_m2 = 0.22;
-  double friction_Nm = 24.0;         ///< at 27 °C, oil of the right grade
-  double friction_Nm_s = 0.8;
-  double drag_added_Nm = 0.0;        ///< seized accessory, tight bearings
-  double oil_effort = 1.0;           ///< multiplies friction: wrong grade in frost
+  double drag_added_Nm = 0.0;  ///< worn bushings, dragging armature
 };
 
 /// Control side: fusible link to relay coil and back to body.
@@ -146,13 +97,13 @@ struct ControlParameters {
 };
 
 struct BodyParameters {
-  double lead_fitted = 0.0;      ///< 1: a small lead joins battery - to the body
+  double lead_fitted = 0.0;  ///< 1: a small lead joins battery - to the body
   double lead_ohm = 0.006;
-  double parasitic_ohm = 2.0;    ///< control cables, hinges and hangers between block and body
-  double headlamp_W = 120.0;     ///< both lamps, at 12.8 V
-  double dash_A = 1.2;           ///< dome lamp and dash with the key on, at 12.6 V
-  double drain_A = 0.02;         ///< key off, at 12.6 V
-  double insulation_ohm = 2.0e7; ///< open switches and harness insulation; damp lowers it
+  double parasitic_ohm = 2.0;     ///< control cables, hinges and hangers between block and body
+  double headlamp_W = 120.0;      ///< both lamps, at 12.8 V
+  double dash_A = 1.2;            ///< dome lamp and dash with the key on, at 12.6 V
+  double drain_A = 0.02;          ///< key off, at 12.6 V
+  double insulation_ohm = 2.0e7;  ///< open switches and harness insulation; damp lowers it
 };
 
 /// Everything that is fixed for a run. A fault, a repair and a scenario's vehicle are all edits of this.
@@ -175,8 +126,9 @@ enum class Load { engine, free, locked, torque };
 
 struct LoadParameters {
   Load kind = Load::engine;
-  double torque_Nm = 0.0;         ///< at the pinion, for Load::torque
-  double supply_V = 0.0;          ///< above 0: a stiff supply in place of the battery (on the stand: straight across the starter)
+  double torque_Nm = 0.0;  ///< at the pinion, for Load::torque
+  double supply_V =
+      0.0;  ///< above 0: a stiff supply in place of the battery (on the stand: straight across the starter)
 };
 
 /// Where the engine was left. Both come from the last stop and decide how the teeth meet.

@@ -18,19 +18,19 @@ enum class LampLook { off, bright, dim, out };
 /// Worked out at the end of a step; never stored in the state.
 struct Readings {
   double time_s = 0.0;
-  std::array<double, test_point_count> node_V{};  ///< against battery -, by TestPoint
+  std::array<double, test_point_count> node_V{};    ///< against battery -, by TestPoint
   std::array<double, heavy_cable_count> cable_A{};  ///< by HeavyCable
-  double loop_A = 0.0;         ///< out of the battery + post
+  double loop_A = 0.0;                              ///< out of the battery + post
   double crank_rpm = 0.0;
   double motor_rpm = 0.0;
-  double shaft_Nm = 0.0;       ///< at the pinion, driving positive
+  double shaft_Nm = 0.0;  ///< at the pinion, driving positive
   double shoe_travel_m = 0.0;
   double pinion_travel_m = 0.0;
   bool shoe_seated = false;
   bool meshed = false;
   bool relay_closed = false;
   bool grounding_contacts_closed = true;
-  double lamp_light = 0.0;     ///< of full light; proportional to volts^3.4
+  double lamp_light = 0.0;  ///< of full light; proportional to volts^3.4
   double lamp_V = 0.0;
   double crank_angle_deg = 0.0;
   double winding_C = 20.0;
@@ -41,8 +41,20 @@ struct Readings {
 };
 
 enum class RigEventKind : std::uint8_t {
-  relay_closed, relay_opened, relay_arc, shoe_moved, teeth_abutted, teeth_met, shoe_seated, shoe_dropped,
-  grounding_contacts_opened, grounding_contacts_closed, crank_turned, crank_stopped, clutch_slipped, top_centre,
+  relay_closed,
+  relay_opened,
+  relay_arc,
+  shoe_moved,
+  teeth_abutted,
+  teeth_met,
+  shoe_seated,
+  shoe_dropped,
+  grounding_contacts_opened,
+  grounding_contacts_closed,
+  crank_turned,
+  crank_stopped,
+  clutch_slipped,
+  top_centre,
 };
 std::string_view id_of(RigEventKind kind);
 

@@ -11,19 +11,19 @@ namespace voltfall {
 
 /// Where every joule has gone since the start; see `closure_error_J`.
 struct EnergyLedger {
-  double battery_out_J = 0.0;       ///< delivered at the posts (or by the supply)
-  double instruments_in_J = 0.0;    ///< put in by ohmmeters
-  double resistive_heat_J = 0.0;    ///< every cable, joint, switch, winding, lamp and leak
+  double battery_out_J = 0.0;     ///< delivered at the posts (or by the supply)
+  double instruments_in_J = 0.0;  ///< put in by ohmmeters
+  double resistive_heat_J = 0.0;  ///< every cable, joint, switch, winding, lamp and leak
   double brush_heat_J = 0.0;
   double arc_heat_J = 0.0;
   double eddy_heat_J = 0.0;
   double clutch_heat_J = 0.0;
-  double tooth_heat_J = 0.0;        ///< impact, friction and mesh damping
+  double tooth_heat_J = 0.0;             ///< impact, friction and mesh damping
   double shoe_and_plunger_heat_J = 0.0;  ///< friction, damping and stops
   double starter_friction_J = 0.0;
   double engine_friction_J = 0.0;
-  double gas_work_J = 0.0;          ///< net into the gas: held, leaked and lost as heat
-  double load_work_J = 0.0;         ///< into the test stand's brake
+  double gas_work_J = 0.0;   ///< net into the gas: held, leaked and lost as heat
+  double load_work_J = 0.0;  ///< into the test stand's brake
   double stored_magnetic_J = 0.0;
   double stored_kinetic_J = 0.0;
   double stored_spring_J = 0.0;

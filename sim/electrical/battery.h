@@ -1,0 +1,63 @@
+#pragma once
+
+namespace voltfall {
+
+struct BatteryParameters {
+  double charge = 1.0;         ///< state of charge when the key is first turned, 0 to 1
+  double rated_CCA_A = 640.0;  ///< SAE J537 rating
+  double capacity_Ah = 62.0;   ///< at the 20 h rate, new
+  double health = 1.0;         ///< 1 new; resistance goes as 1/health, capacity as health
+  double shorted_cells = 0.0;  ///< cells of six that give no volts
+  double internal_ohm = 0.0;   ///< a cracked strap between cells, in series
+
+  bool operator==(const BatteryParameters&) const = default;
+};
+
+/// What changes in a battery.
+struct BatteryState {
+  double charge;           ///< 0 to 1
+  double near_plate_acid;  ///< acid at the plates, in units of charge; starves under heavy load
+  double fast_V, slow_V;   ///< over the two polarisation branches
+  double temperature_C;
+};
+
+BatteryState rested_battery(const BatteryParameters& battery, double temperature_C);
+
+/// Rested, by charge and temperature, all cells sound: 12.65 V full to 11.89 V flat (values.md 1.1 B), +2 mV/K from 25
+/// °C (within the 1 to 4.5 mV/K of 1.2).
+double open_circuit_V(const BatteryParameters& battery, double charge, double temperature_C);
+
+/// Ohmic part alone. Scaled from the rating: at 25 °C and full about 2.3 V / CCA; rises in the cold and with discharge.
+double ohmic_ohm(const BatteryParameters& battery, double charge, double temperature_C);
+
+/// What charge and temperature make of a battery's figures. They change slowly; the rig works them out anew now and
+/// then.
+struct BatteryFigures {
+  double open_circuit_V;
+  double ohmic_ohm, fast_ohm, slow_ohm;
+  double acid_per_As;  ///< acid drawn from the plates' pores, in units of charge
+  double rested_acid;
+  double capacity_As;
+};
+BatteryFigures battery_figures(const BatteryParameters& battery, double charge, double temperature_C);
+
+/// A battery seen from its posts for one step: post volts = emf_V - series_ohm x current - loss(current), the linear
+/// parts gathered into a companion model, the starving plates left for the caller's iteration.
+struct BatteryStep {
+  double emf_V;
+  double series_ohm;
+};
+BatteryStep battery_step(const BatteryFigures& figures, const BatteryState& state, double dt_s);
+
+/// Loss at the plates as acid is used up faster than it diffuses in, at the end of a step with this current, and its
+/// slope. It grows without bound as the acid runs out, which is what limits the current of a flat battery.
+struct StarvingLoss {
+  double loss_V;
+  double ohm;
+};
+StarvingLoss starving_loss(const BatteryFigures& figures, const BatteryState& state, double current_A, double dt_s);
+
+/// The state after a step with this current (positive discharging).
+BatteryState battery_after(const BatteryFigures& figures, const BatteryState& state, double current_A, double dt_s);
+
+}  // namespace voltfall

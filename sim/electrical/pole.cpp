@@ -1,0 +1,65 @@
+#include "electrical/pole.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace voltfall {
+namespace {
+
+constexpr double mu0 = 4.0e-7 * std::numbers::pi;  // H/m
+
+}  // namespace
+
+double ampere_turns(const PoleParameters& pole, double flux_Wb, double air_gap_m) {
+  const double density_T = flux_Wb / pole.area_m2;
+  const double fullness = density_T / pole.saturation_T;
+  return density_T / mu0 * (air_gap_m + pole.iron_gap_m / (1.0 - fullness * fullness));
+}
+
+double ampere_turns_per_Wb(const PoleParameters& pole, double flux_Wb, double air_gap_m) {
+  const double fullness = flux_Wb / (pole.area_m2 * pole.saturation_T);
+  const double square = fullness * fullness;
+  const double left = 1.0 - square;
+  return (air_gap_m + pole.iron_gap_m * (1.0 + square) / (left * left)) / (mu0 * pole.area_m2);
+}
+
+double stored_J(const PoleParameters& pole, double flux_Wb, double air_gap_m) {
+  const double density_T = flux_Wb / pole.area_m2;
+  const double fullness = density_T / pole.saturation_T;
+  const double iron = -pole.iron_gap_m * pole.saturation_T * pole.saturation_T * std::log1p(-fullness * fullness);
+  return pole.area_m2 / (2.0 * mu0) * (density_T * density_T * air_gap_m + iron);
+}
+
+double pull_N(const PoleParameters& pole, double flux_Wb) {
+  return flux_Wb * flux_Wb / (2.0 * mu0 * pole.area_m2);
+}
+
+double eddy_ohm(const PoleParameters& pole, double air_gap_m, double time_constant_s) {
+  return mu0 * pole.area_m2 / ((air_gap_m + pole.iron_gap_m) * time_constant_s);
+}
+
+FluxStep flux_after(const PoleParameters& pole, double eddy_turn_ohm, double air_gap_m, double flux_before_Wb,
+                    double applied_ampere_turns, double dt_s, double guess_Wb) {
+  // The left side rises steadily with flux and runs to infinity at saturation, so Newton from inside converges; a step
+  // that would leave the iron's range goes half of the way to its end instead.
+  const double most_Wb = pole.area_m2 * pole.saturation_T;
+  const double gain = dt_s * eddy_turn_ohm;
+  double flux_Wb = guess_Wb;
+  double slope = 1.0;
+  for (int tries = 0; tries < 60; ++tries) {
+    const double left_over =
+        flux_Wb - flux_before_Wb - gain * (applied_ampere_turns - ampere_turns(pole, flux_Wb, air_gap_m));
+    slope = 1.0 + gain * ampere_turns_per_Wb(pole, flux_Wb, air_gap_m);
+    double next_Wb = flux_Wb - left_over / slope;
+    if (next_Wb >= most_Wb) next_Wb = 0.5 * (flux_Wb + most_Wb);
+    if (next_Wb <= -most_Wb) next_Wb = 0.5 * (flux_Wb - most_Wb);
+    const double moved_Wb = std::abs(next_Wb - flux_Wb);
+    flux_Wb = next_Wb;
+    if (moved_Wb < 1.0e-13 * most_Wb + 1.0e-10 * std::abs(flux_Wb)) break;
+  }
+  slope = 1.0 + gain * ampere_turns_per_Wb(pole, flux_Wb, air_gap_m);
+  return {flux_Wb, gain / slope};
+}
+
+}  // namespace voltfall

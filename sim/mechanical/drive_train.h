@@ -1,0 +1,79 @@
+#pragma once
+
+namespace voltfall {
+
+struct DriveParameters {
+  double pinion_teeth = 10.0;
+  double ring_teeth = 164.0;
+  double lever_ratio = 1.6;      ///< pinion travel over shoe travel
+  double teeth_meet_at = 0.35;   ///< of shoe travel: the pinion's face reaches the ring's
+  double pinion_mass_kg = 0.30;  ///< moves along the shaft with the lever
+  double pinion_inertia_kg_m2 = 6.0e-5;
+  double circular_pitch_m = 7.98e-3;  ///< 10 diametral pitch
+  double backlash_m = 5.0e-4;
+  double tooth_friction = 0.15;
+  double clutch_slip_Nm = 90.0;  ///< at the pinion
+  double clutch_stiffness_Nm_per_rad = 900.0;
+  double clutch_drag_Nm = 0.05;  ///< overrunning
+};
+
+double pinion_radius_m(const DriveParameters& drive);
+double ring_radius_m(const DriveParameters& drive);
+
+/// Armature, one-way clutch, pinion and (meshed) ring gear: three wheels in a row.
+struct DriveTrainState {
+  double armature_rad_per_s = 0.0;
+  double pinion_rad_per_s = 0.0;
+  double clutch_twist_rad = 0.0;  ///< wound up, driving; 0 when overrunning
+  double tooth_offset_m = 0.0;    ///< pinion tooth from the middle of the ring's space, along the pitch line
+};
+
+/// What the wheels carry besides the clutch and the teeth. Friction is a slope times speed, worked out by the caller
+/// for the present speed.
+struct DriveTrainLoads {
+  double armature_inertia_kg_m2;
+  double armature_friction_Nm_s;
+  double pinion_friction_Nm_s;   ///< the test stand's brake sits here
+  bool pinion_held;              ///< locked on the test stand
+  bool ring_meshed;              ///< teeth by the gear-lash law; false: the pinion's speed is someone else's or free
+  bool pinion_in_contact_world;  ///< the teeth are in the contact world, which moves the pinion
+  double crank_rad_per_s;
+  double crank_inertia_kg_m2;
+  double crank_friction_Nm_s;
+  double crank_torque_Nm;  ///< gas and the like, driving positive
+};
+
+/// The three wheels' equations of motion for one step by the implicit midpoint rule, with the motor's torque still
+/// open:
+///     J (w1 - w0) / dt = torques at the middle of the step
+/// so that the circuit can be solved with the armature's mean speed  armature_mean = at_rest + per_Nm x motor torque.
+struct DriveTrainStep {
+  double at_rest_rad_per_s;
+  double per_Nm;
+  // for the way back down the row
+  double pinion_base, pinion_share, crank_base, crank_share;
+  double clutch_spring_Nm, clutch_Nm_s;  ///< clutch torque = spring + slope x (armature mean - pinion mean)
+  double tooth_spring_N, tooth_N_s;      ///< flank force = spring + slope x (closing speed)
+  bool clutch_drives, clutch_slips, teeth_touch;
+};
+
+DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
+                                      const DriveTrainLoads& loads, double motor_Nm_guess, double dt_s);
+
+struct DriveTrainMove {
+  DriveTrainState after;
+  double crank_rad_per_s;
+  double armature_mean_rad_per_s, pinion_mean_rad_per_s, crank_mean_rad_per_s;
+  double clutch_Nm;  ///< into the pinion
+  double tooth_N;    ///< on the ring, driving positive
+  double clutch_heat_J, tooth_heat_J, load_work_J, armature_friction_J, crank_friction_J;
+};
+
+DriveTrainMove finish_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
+                                       const DriveTrainLoads& loads, const DriveTrainStep& step, double motor_Nm,
+                                       double dt_s);
+
+/// Energy held in the wound-up clutch and the pressed flanks, J.
+double drive_train_spring_J(const DriveParameters& drive, const DriveTrainState& state, bool ring_meshed);
+
+}  // namespace voltfall

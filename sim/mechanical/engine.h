@@ -1,0 +1,73 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+namespace voltfall {
+
+struct EngineParameters {
+  double cylinders = 8.0;
+  double bore_m = 0.1016;
+  double stroke_m = 0.0762;
+  double rod_m = 0.130;
+  double compression_ratio = 8.5;
+  double intake_closes_deg = 60.0;  ///< after bottom centre
+  double exhaust_opens_deg = 50.0;  ///< before bottom centre
+  double polytropic_index = 1.3;
+  double leak_time_s = 1.2;    ///< time constant of a trapped charge leaking past the rings
+  double weak_cylinder = 0.0;  ///< 1: cylinder 1 holds no pressure
+  double plugs_out = 0.0;      ///< 1: no cylinder holds pressure
+  double inertia_kg_m2 = 0.22;
+  double friction_Nm = 24.0;  ///< at 27 °C, oil of the right grade
+  double friction_Nm_s = 0.8;
+  double drag_added_Nm = 0.0;  ///< seized accessory, tight bearings
+  double oil_effort = 1.0;     ///< multiplies friction: wrong grade in frost
+};
+
+inline constexpr int most_cylinders = 8;
+
+/// 4, 6 or 8: the parameter taken as the nearest below.
+int cylinder_count(const EngineParameters& engine);
+
+struct EngineState {
+  double crank_angle_rad = 0.0;  ///< of the 4 pi cycle; 0 is cylinder 1's firing top centre
+  double crank_rad_per_s = 0.0;
+  std::array<double, most_cylinders> pressure_Pa{};  ///< absolute
+};
+
+/// Volume of one cylinder by crank angle, and its slope, from the slider-crank geometry:
+///     travel s(a) = r (1 - cos a) + l - sqrt(l^2 - r^2 sin^2 a),   V = clearance + area x s
+/// kept as a table because eight cylinders ask for it at every step.
+class CylinderVolume {
+ public:
+  explicit CylinderVolume(const EngineParameters& engine);
+  double volume_m3(double angle_rad) const;
+  double volume_m3_per_rad(double angle_rad) const;
+  double swept_m3() const { return swept_m3_; }
+
+ private:
+  double interpolated(const std::vector<double>& table, double angle_rad) const;
+  std::vector<double> volume_m3_, slope_m3_;
+  double swept_m3_;
+};
+
+/// Friction of the whole engine over its value at 27 °C: 3.5 at -29, 2.1 at -18, 1.55 at 0, 0.6 at 90 °C
+/// (design document, start set; values.md 0 gives 350, 210, 155 and 100 % for the whole cranking effort).
+double friction_effort(double oil_C);
+
+/// Where compression leaves a crank that comes to rest: `place` of the N/2 places in a revolution, offset by
+/// `scatter_deg`.
+double resting_angle_deg(const EngineParameters& engine, int place, double scatter_deg);
+
+EngineState rested_engine(double crank_angle_deg);
+
+/// Torque of the gas on the crank at this angle, N·m, driving positive.
+double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
+                     double crank_angle_rad);
+
+/// Lets the crank turn to `crank_angle_rad` in one step. Trapped charges are compressed along p V^n and leak towards
+/// the atmosphere; cylinders with an open valve stand at it. Returns the work done on the gas, J.
+double turn_engine(const EngineParameters& engine, const CylinderVolume& volume, EngineState& state,
+                   double crank_angle_rad, double dt_s);
+
+}  // namespace voltfall

@@ -1,0 +1,42 @@
+#pragma once
+
+#include "electrical/pole.h"
+#include "mechanical/drive_train.h"
+#include "rig/state.h"
+
+namespace voltfall {
+
+/// The starter's pole iron; all four poles are alike but for the movable one's gap.
+PoleParameters starter_pole(const StarterParameters& starter);
+double movable_pole_gap_m(const RigParameters& parameters, double shoe_travel_m);
+/// Torque per ampere of armature current, which is also volts per rad/s: the machine's constant times the mean of the
+/// four poles' flux densities.
+double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes);
+
+/// What the circuit needs to know of the rest of the vehicle during one step.
+struct CircuitSurroundings {
+  const RigParameters& parameters;
+  const BatteryFigures& battery;
+  LoadParameters load;
+  DriveTrainStep drive_train;  ///< the armature's mean speed as a line in the motor's torque
+  double dt_s;
+};
+
+struct CircuitResult {
+  LiveCurrents currents;
+  PoleFluxes fluxes;
+  double torque_per_A;
+  int rounds;  ///< of Newton's method
+};
+
+/// Solves circuit, coils, iron and the armature's back-emf at one instant, the end of the step (backward Euler), by
+/// Newton's method over the network. Throws std::runtime_error, with the time, if it does not converge.
+CircuitResult solve_circuit(Wiring& wiring, const RigState& before, const CircuitSurroundings& around);
+
+/// Energy stored in the starter's and the relay's iron and in the coils' leakage, J.
+double stored_magnetic_J(const RigParameters& parameters, const RigState& state);
+
+/// Power that the shorted eddy turns of all poles turn to heat at the end of a step, W.
+double eddy_heat_W(const RigParameters& parameters, const RigState& state);
+
+}  // namespace voltfall

@@ -15,7 +15,7 @@
 namespace voltfall {
 
 /// Something the learner may name: a fault of the catalogue, a decoy that no vehicle here has, or `nothing_found`.
-struct Naming {
+struct Nameable {
   std::string id;
   std::string_view name;
 };
@@ -53,13 +53,13 @@ class Wording {
 
   /// Everything that can be named whose words hold all words of `typed`, each as the beginning of a word; synonyms
   /// count. Alphabetical, never by likelihood. Nothing below three letters.
-  std::vector<Naming> complete(std::string_view typed) const;
+  std::vector<Nameable> complete(std::string_view typed) const;
 
   /// What a whole name or synonym means, whatever its case and punctuation; empty when it is none.
   std::optional<std::string> meant_by(std::string_view typed) const;
 
   /// The whole list that `complete` searches, alphabetical.
-  std::vector<Naming> namings() const;
+  std::vector<Nameable> namings() const;
 
   /// Reads a language file. Mistakes are added to `problems`; what could be read is kept.
   static Wording read(const std::filesystem::path& file, std::vector<Problem>& problems);
@@ -67,7 +67,7 @@ class Wording {
  private:
   std::string_view under(std::string_view section, std::string_view id, std::string_view part) const;
   /// The name and every synonym of what can be named, in plain lower-case words.
-  std::vector<std::string> spellings(const Naming& naming) const;
+  std::vector<std::string> spellings(const Nameable& choice) const;
 
   std::map<std::string, std::string, std::less<>> texts_;
   std::map<std::string, std::vector<std::string>, std::less<>> lists_;

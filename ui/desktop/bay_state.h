@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "desktop/closeout/settled_fall.h"
 #include "desktop/fall_line/fall_line_model.h"
 #include "desktop/style/hands.h"
 #include "rig/test_points.h"
@@ -18,7 +19,10 @@ struct CloseOutDraft {
   std::string words;                   ///< free text of the name
   std::vector<std::string> fault_ids;  ///< chosen so far: one, or more for a vehicle with several faults
   std::vector<int> evidence;           ///< finding numbers, at most six
+  bool naming_again = false;           ///< a second attempt is being written
   std::string repair_words;            ///< filter of the repairs
+  std::optional<std::string> repair_id;
+  bool hand_back_asked = false;  ///< the key was pressed once
 };
 
 /// The list open in the Findings tab in place of the findings themselves.
@@ -33,14 +37,20 @@ struct BayState {
   bool close_out_open = false;
   bool debrief_open = false;
   CloseOutDraft close_out;
+  std::optional<FallComparison> falls;     ///< worked out when the debrief opens
   std::array<bool, 64> suspects_struck{};  ///< the learner's own list, in the catalogue's order
 
   FallPath fall_path = FallPath::power;
   Noting noting = Noting::nothing;
-  int finding_selected = 0;  ///< its number; 0: none
+  int finding_selected = 0;             ///< its number; 0: none
   std::optional<std::size_t> fall_set;  ///< empty: the one noted into last
 
-  std::optional<TestPoint> pointed;  ///< point under the mouse or in keyboard focus
+  std::optional<TestPoint> pointed;  ///< point under the mouse
+  std::optional<TestPoint> chosen;   ///< point clicked or walked to: its keys stand beside the picture's notes
+  bool carried = false;              ///< the dragged lead was picked up by a click: the next click lands it
+  Pick walking = Pick::red;          ///< the lead the arrow keys walk: the one moved last
+  bool crank_held = false;           ///< C or the key on the sheet is down
+  bool keys_shown = false;           ///< the list of keyboard keys lies over the picture
   Pick dragged = Pick::nothing;      ///< lead or jaw on the mouse
   Pick typed = Pick::nothing;        ///< R, B or A was pressed: the entry line is open
   std::string typed_words;

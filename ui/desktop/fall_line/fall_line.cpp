@@ -7,24 +7,13 @@
 
 #include "desktop/fall_line/fall_lanes.h"
 #include "desktop/style/draw.h"
+#include "wording/wording.h"
 
 namespace voltfall {
 
 namespace {
 
 constexpr std::array<std::string_view, 2> path_words{"Power", "Control"};
-
-std::string_view state_words(ElectricalState state) {
-  switch (state) {
-    case ElectricalState::at_rest:
-      return "at rest";
-    case ElectricalState::key_on:
-      return "key on";
-    case ElectricalState::cranking:
-      return "cranking";
-  }
-  return "";
-}
 
 /// The set the latest reading went into.
 std::size_t latest_set(const std::vector<FallSet>& sets) {
@@ -60,7 +49,7 @@ void draw_title(BayState& state, Rect& row) {
 }  // namespace
 
 std::string set_text(const FallSet& set) {
-  std::string words(state_words(set.state));
+  std::string words(english().state(set.state));
   if (set.hold != MeterHold::none) words += set.hold == MeterHold::lowest ? ", lowest" : ", highest";
   if (set.headlamps) words += ", lamps on";
   if (set.after_repair) words += ", repaired";

@@ -1,0 +1,121 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "desktop/rail/paper_column.h"
+#include "desktop/rail/rail_parts.h"
+#include "desktop/rail/rail_text.h"
+#include "desktop/style/draw.h"
+#include "faults/catalogue.h"
+
+namespace voltfall {
+
+namespace {
+
+constexpr float row_height = 28;
+constexpr std::string_view nothing_yet =
+    "Nothing noted yet. Put both probes on points, hold C to crank, and press N while the meter shows a figure. "
+    "Only what is noted here counts as evidence.";
+
+/// Brings the fall line to the readings this finding belongs to.
+void show_in_fall_line(const Session& session, BayState& state, std::size_t finding) {
+  const auto sets = fall_sets(session.findings());
+  for (std::size_t i = 0; i < sets.size(); ++i) {
+    const auto& members = sets[i].members;
+    if (std::find(members.begin(), members.end(), finding) != members.end()) state.fall_set = i;
+  }
+}
+
+void draw_list(const Session& session, const Wording& words, BayState& state, const Rect& place) {
+  PaperColumn column(state.hands, "findings", place);
+  const auto& findings = session.findings();
+  if (findings.empty()) column.paragraph(Type::body, ink::ink_soft, nothing_yet);
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    const std::string id = fmt::format("finding/{}", findings[i].number);
+    const Rect row = column.row_for(id, row_height);
+    const bool selected = state.finding_selected == findings[i].number;
+    if (list_row(state.hands, id, row, selected)) {
+      state.finding_selected = findings[i].number;
+      show_in_fall_line(session, state, i);
+    }
+    draw_finding(findings[i], words, row);
+  }
+}
+
+/// What was heard or seen at the last crank, to be noted in the trade's own words.
+void draw_observations(const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+  PaperColumn column(state.hands, "observations", place);
+  column.paragraph(Type::small, ink::ink_soft, "At the last crank I heard or saw:");
+  for (const Observation& observation : all_observations()) {
+    const std::string id = fmt::format("observation/{}", observation.id);
+    const Rect row = column.row_for(id, row_height);
+    if (list_row(state.hands, id, row, false)) {
+      wishes.act(NoteObservation{std::string(observation.id)});
+      state.noting = Noting::nothing;
+    }
+    text_in(row.inset(gap_8, 0), Type::small, ink::ink, words.observation(observation.id));
+  }
+}
+
+void draw_looks(const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+  PaperColumn column(state.hands, "looks", place);
+  column.paragraph(Type::small, ink::ink_soft, "Look closely at (a minute each):");
+  for (const std::string_view component : all_components()) {
+    const std::string id = fmt::format("look/{}", component);
+    const Rect row = column.row_for(id, row_height);
+    if (list_row(state.hands, id, row, false)) {
+      wishes.act(LookClosely{std::string(component)});
+      state.noting = Noting::nothing;
+    }
+    text_in(row.inset(gap_8, 0), Type::small, ink::ink, words.component(component));
+  }
+}
+
+void draw_keys(BayState& state, const Rect& row) {
+  KeyLook look;
+  look.type = Type::small;
+  look.selected = state.noting == Noting::heard_or_seen;
+  if (push_key(state.hands, "findings/observe", cell_of(row, 0, 2, gap_4), "Heard or seen", look)) {
+    state.noting = look.selected ? Noting::nothing : Noting::heard_or_seen;
+  }
+  look.selected = state.noting == Noting::look;
+  if (push_key(state.hands, "findings/look", cell_of(row, 1, 2, gap_4), "Look closely", look)) {
+    state.noting = look.selected ? Noting::nothing : Noting::look;
+  }
+}
+
+}  // namespace
+
+void draw_finding(const Finding& finding, const Wording& words, const Rect& row_place) {
+  Rect row = row_place.inset(gap_8, 0);
+  text_in(row.cut_left(24), Type::small, ink::ink_soft, std::to_string(finding.number));
+  if (!finding.is_reading()) return text_in(row, Type::small, ink::ink, where_text(finding, words));
+  text_in(row.cut_right(52), Type::small, ink::ink_soft, amps_text(finding.loop_A), Align::right);
+  text_in(row.cut_right(84), Type::figures_small, ink::ink, figure_text(finding), Align::right);
+  row.cut_right(gap_8);
+  std::string state(words.state(finding.state));
+  if (finding.after_repair) state += " \u2713";
+  const float state_width = std::min(row.w / 2, 68.0F);
+  text_in(row.cut_right(state_width), Type::small, ink::ink_soft, state);
+  text_in(row, finding.clamp ? Type::small : Type::figures_small, ink::ink, where_text(finding, words));
+}
+
+void draw_findings(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+  Rect rest = place;
+  const Rect keys = rest.cut_bottom(28);
+  rest.cut_bottom(gap_4);
+  switch (state.noting) {
+    case Noting::nothing:
+      draw_list(session, words, state, rest);
+      break;
+    case Noting::heard_or_seen:
+      draw_observations(words, state, wishes, rest);
+      break;
+    case Noting::look:
+      draw_looks(words, state, wishes, rest);
+      break;
+  }
+  draw_keys(state, keys);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,101 @@
+#include <array>
+
+#include "desktop/rail/rail_parts.h"
+#include "desktop/rail/rail_text.h"
+#include "desktop/style/draw.h"
+
+namespace voltfall {
+
+namespace {
+
+void draw_glass(const Session& session, const Wording& wording, const Rect& glass) {
+  const Multimeter& meter = session.meter();
+  const MeterDisplay display = meter.display();
+  sheet().AddRectFilled(glass.min(), glass.max(), ink::display);
+  Rect words = glass.inset(gap_8, gap_4);
+  const Rect figures = words.cut_right(226);
+  text_in(figures, Type::digits_meter, ink::display_ink, display.text(), Align::right);
+  text_in(words.cut_top(20), Type::small_bold, ink::display_ink, unit_text(meter.function(), display));
+  const std::string held = held_text(session, wording);
+  const float height = wrapped_height(Type::small, held, words.w);
+  wrapped_text({words.x, words.bottom() - height}, words.w, Type::small, ink::display_ink, held);
+}
+
+/// A short piece of the lead as it is on the picture: red plain and marked +, black banded and marked COM.
+void draw_lead_sample(const Rect& place, bool red) {
+  const ImVec2 from{place.x, place.centre().y}, to{place.x + 26, place.centre().y};
+  sheet().AddLine(from, to, ink::on_dark, 7.0F);
+  sheet().AddLine(from, to, red ? ink::red_lead : ink::black_lead, 4.0F);
+  if (red) return;
+  for (float x = from.x + 4; x < to.x; x += 8) sheet().AddLine({x, from.y - 2}, {x, from.y + 2}, ink::on_dark, 3.0F);
+}
+
+void draw_lead_line(const Wording& words, const std::optional<TestPoint>& at, bool red, Rect row) {
+  draw_lead_sample(row, red);
+  row.cut_left(34);
+  text_in(row.cut_left(36), Type::small_bold, ink::on_dark, red ? "+" : "COM");
+  const std::string where = at ? std::to_string(number_of(*at)) + "  " + std::string(words.point(*at)) : "in the air";
+  text_in(row, Type::small, at ? ink::on_dark : ink::on_dark_soft, where);
+}
+
+void draw_function_keys(const Multimeter& meter, BayState& state, Wishes& wishes, Rect row) {
+  KeyLook look;
+  look.on_dark = true;
+  look.type = Type::small;
+  constexpr std::array<std::string_view, 2> functions{"volts", "ohms"};
+  constexpr std::array<MeterFunction, 2> function_of{MeterFunction::volts_dc, MeterFunction::ohms};
+  const int function = meter.function() == MeterFunction::volts_dc ? 0 : 1;
+  const int new_function = choice_keys(state.hands, "meter/function", row.cut_left(112), functions, function, look);
+  if (new_function != function) wishes.act(SetMeterFunction{function_of.at(static_cast<std::size_t>(new_function))});
+
+  constexpr std::array<std::string_view, 3> holds{"live", "lowest", "highest"};
+  constexpr std::array<MeterHold, 3> hold_of{MeterHold::none, MeterHold::lowest, MeterHold::highest};
+  row.cut_left(gap_8);
+  const int hold = static_cast<int>(meter.hold());
+  const int new_hold = choice_keys(state.hands, "meter/hold", row, holds, hold, look);
+  if (new_hold != hold) wishes.act(SetMeterHold{hold_of.at(static_cast<std::size_t>(new_hold))});
+}
+
+bool note_key(BayState& state, std::string_view id, const Rect& where, std::string_view label, bool enabled) {
+  KeyLook look;
+  look.on_dark = true;
+  look.type = Type::small;
+  look.enabled = enabled;
+  return push_key(state.hands, id, where, label, look);
+}
+
+}  // namespace
+
+void draw_meter(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+  sheet().AddRectFilled(place.min(), place.max(), ink::instrument);
+  Rect inside = place.inset(gap_8);
+  draw_glass(session, words, inside.cut_top(68));
+  inside.cut_top(gap_8);
+  draw_function_keys(session.meter(), state, wishes, inside.cut_top(28));
+  inside.cut_top(gap_8);
+  if (note_key(state, "meter/note", inside.cut_right(68), "Note  N", session.meter_can_be_noted())) {
+    wishes.act(NoteReading{});
+  }
+  inside.cut_right(gap_8);
+  draw_lead_line(words, session.meter().red(), true, inside.cut_top(inside.h / 2));
+  draw_lead_line(words, session.meter().black(), false, inside);
+}
+
+void draw_clamp(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+  sheet().AddRectFilled(place.min(), place.max(), ink::instrument);
+  Rect inside = place.inset(gap_8);
+  const MeterDisplay display = session.clamp().display();
+  const auto round = session.clamp().round();
+  Rect name = inside.cut_left(92);
+  text_in(name.cut_top(name.h / 2), Type::small_bold, ink::on_dark, "clamp, A dc");
+  text_in(name, Type::small, round ? ink::on_dark : ink::on_dark_soft,
+          round ? words.cable(*round) : std::string_view("in the air"));
+  const Rect zero = inside.cut_left(44);
+  inside.cut_left(gap_4);
+  const Rect note = inside.cut_left(44);
+  if (note_key(state, "clamp/zero", zero, "zero", true)) wishes.act(ZeroClamp{});
+  if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted())) wishes.act(NoteReading{true});
+  text_in(inside, Type::digits_clamp, ink::amber, display.text(), Align::right);
+}
+
+}  // namespace voltfall

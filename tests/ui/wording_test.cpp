@@ -1,0 +1,175 @@
+#include "wording/wording.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <set>
+
+#include "faults/catalogue.h"
+#include "session/crank_watch.h"
+#include "session/outcomes.h"
+
+namespace voltfall {
+namespace {
+
+using testing::Contains;
+using testing::ElementsAre;
+using testing::IsEmpty;
+using testing::Not;
+
+std::vector<std::string> ids_of(const std::vector<Nameable>& choices) {
+  std::vector<std::string> ids;
+  for (const Nameable& choice : choices) ids.push_back(choice.id);
+  return ids;
+}
+
+/// A word is there when it is not merely its own id.
+void expect_worded(std::string_view words, std::string_view id) {
+  EXPECT_NE(words, id) << "no words for " << id;
+  EXPECT_FALSE(words.empty()) << id;
+}
+
+TEST(EnglishWording, ReadsWithoutAProblem) {
+  std::vector<Problem> problems;
+  Wording::read(std::filesystem::path(VOLTFALL_SOURCE_DIR) / "assets/wording/english.toml", problems);
+  for (const Problem& problem : problems) ADD_FAILURE() << problem.text();
+}
+
+TEST(EnglishWording, HasTheVehicle) {
+  std::set<std::string_view> names;
+  for (const TestPoint point : all_test_points()) {
+    expect_worded(english().point(point), id_of(point));
+    EXPECT_TRUE(english().has("point." + std::string(id_of(point)) + ".short")) << id_of(point);
+    EXPECT_TRUE(names.insert(english().point(point)).second) << "two points are called " << english().point(point);
+    EXPECT_LE(english().point_short(point).size(), 18u) << english().point_short(point);
+  }
+  for (const HeavyCable cable :
+       {HeavyCable::positive, HeavyCable::starter, HeavyCable::negative, HeavyCable::body_strap}) {
+    expect_worded(english().cable(cable), id_of(cable));
+  }
+  for (const std::string_view component : all_components()) expect_worded(english().component(component), component);
+}
+
+TEST(EnglishWording, NamesEveryFaultRepairAndLimit) {
+  std::set<std::string_view> names;
+  for (const Fault& fault : all_faults()) {
+    expect_worded(english().fault(fault.id), fault.id);
+    expect_worded(english().found(fault.id), fault.id);
+    EXPECT_TRUE(names.insert(english().fault(fault.id)).second)
+        << "two faults are called " << english().fault(fault.id);
+  }
+  for (const Repair& repair : all_repairs()) {
+    expect_worded(english().repair(repair.id), repair.id);
+    expect_worded(english().repaired(repair.id), repair.id);
+  }
+  for (const LimitKey& key : all_limit_keys()) expect_worded(english().limit(key.id), key.id);
+}
+
+TEST(EnglishWording, HasWhatIsHeardSaidAndScored) {
+  for (const Observation& observation : all_observations()) {
+    expect_worded(english().observation(observation.id), observation.id);
+  }
+  for (const std::string_view id : outcome::all) expect_worded(english().outcome(id), id);
+  for (const ElectricalState state : {ElectricalState::at_rest, ElectricalState::key_on, ElectricalState::cranking}) {
+    EXPECT_TRUE(english().has("state." + std::string(id_of(state))));
+  }
+  for (int state = 0; state <= static_cast<int>(CrankState::no_relay); ++state) {
+    EXPECT_TRUE(english().has("crank_state." + std::string(id_of(static_cast<CrankState>(state)))));
+  }
+  for (int kind = 0; kind <= static_cast<int>(RigEventKind::top_centre); ++kind) {
+    EXPECT_TRUE(english().has("event." + std::string(id_of(static_cast<RigEventKind>(kind)))));
+  }
+  for (const std::string_view gate : {"cured", "proved", "no_critical_act", "supported"}) {
+    expect_worded(english().gate(gate), gate);
+  }
+  EXPECT_EQ(english().lamp_look(LampLook::dim), "dim");
+}
+
+// The cautions that every work order has to carry.
+TEST(EnglishWording, CarriesTheCautions) {
+  std::string all;
+  for (const std::string_view caution : english().cautions()) all += std::string(caution) + "\n";
+  for (const std::string_view needed :
+       {"Eyes", "spark", "negative clamp off first", "parking brake", "Fuel or ignition", "belts", "Rings", "stands",
+        "Never bridge", "away from the battery", "frozen or cracked", "by hand only", "two seconds", "fifteen seconds",
+        "two minutes", "maker's procedure, local rules and a qualified technician"}) {
+    EXPECT_THAT(all, testing::HasSubstr(std::string(needed)));
+  }
+}
+
+// Every observation that the catalogue takes as a sign has to be one that can be noted.
+TEST(EnglishWording, EverySignOfAFaultCanBeHeard) {
+  for (const Fault& fault : all_faults()) {
+    for (const std::string_view sign : fault.signs)
+      EXPECT_NE(observation_named(sign), nullptr) << fault.id << " " << sign;
+  }
+}
+
+TEST(MissingWords, ShowAsTheirId) {
+  const Wording none;
+  EXPECT_EQ(none.fault("relay_coil_open"), "relay_coil_open");
+  EXPECT_EQ(none.text("outcome.named"), "outcome.named");
+  EXPECT_THAT(none.cautions(), IsEmpty());
+}
+
+TEST(Completion, WaitsForThreeLetters) {
+  EXPECT_THAT(english().complete("re"), IsEmpty());
+  EXPECT_THAT(english().complete("  r e"), Not(Contains(testing::Field(&Nameable::id, "nothing_found"))));
+  EXPECT_THAT(english().complete("rel"), Not(IsEmpty()));
+}
+
+TEST(Completion, IsAlphabeticalAndNeverByLikelihood) {
+  const std::vector<Nameable> found = english().complete("battery");
+  ASSERT_GT(found.size(), 5u);
+  const auto before = [](const Nameable& a, const Nameable& b) { return a.name < b.name; };
+  EXPECT_TRUE(std::is_sorted(found.begin(), found.end(), before));
+}
+
+TEST(Completion, FindsByAnyWordOfTheNameInAnyOrder) {
+  EXPECT_THAT(ids_of(english().complete("corr clamp pos")), ElementsAre("positive_clamp_corroded"));
+  EXPECT_THAT(ids_of(english().complete("PITTED")), ElementsAre("relay_contacts_pitted"));
+}
+
+TEST(Completion, AcceptsSynonyms) {
+  EXPECT_THAT(ids_of(english().complete("flat batt")), ElementsAre("battery_discharged"));
+  EXPECT_THAT(ids_of(english().complete("earth")), Contains("relay_case_ground_lost"));
+}
+
+TEST(Completion, HoldsDecoysAndNothingFound) {
+  EXPECT_THAT(ids_of(english().complete("weak spark")), ElementsAre("ignition_coil_weak"));
+  EXPECT_THAT(ids_of(english().complete("nothing")), ElementsAre("nothing_found"));
+  EXPECT_EQ(fault_named("ignition_coil_weak"), nullptr);
+}
+
+TEST(Completion, CoversEverythingThatCanBeNamed) {
+  const std::vector<std::string> ids = ids_of(english().namings());
+  for (const Fault& fault : all_faults()) EXPECT_THAT(ids, Contains(std::string(fault.id)));
+  std::set<std::string_view> names;
+  for (const Nameable& choice : english().namings()) {
+    EXPECT_NE(choice.name, choice.id);
+    EXPECT_TRUE(names.insert(choice.name).second) << "two things are called " << choice.name;
+  }
+}
+
+TEST(MeantBy, TakesAWholeNameOrSynonymWhateverItsPunctuation) {
+  EXPECT_EQ(english().meant_by("positive clamp corroded"), "positive_clamp_corroded");
+  EXPECT_EQ(english().meant_by("Flat battery!"), "battery_discharged");
+  EXPECT_EQ(english().meant_by("positive clamp"), std::nullopt);
+  EXPECT_EQ(english().meant_by(""), std::nullopt);
+}
+
+TEST(ReadWording, TellsWhereSomethingIsNoText) {
+  const std::filesystem::path file = std::filesystem::temp_directory_path() / "voltfall_wording_test.toml";
+  std::ofstream(file) << "[outcome]\nnamed = 3\njob_closed = \"closed\"\n";
+  std::vector<Problem> problems;
+  const Wording words = Wording::read(file, problems);
+  ASSERT_EQ(problems.size(), 1u);
+  EXPECT_EQ(problems[0].text(), file.string() + ":2:9: outcome.named is no text; allowed: a text or a list of texts");
+  EXPECT_EQ(words.outcome("job_closed"), "closed");
+  std::filesystem::remove(file);
+}
+
+}  // namespace
+}  // namespace voltfall

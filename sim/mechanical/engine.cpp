@@ -32,10 +32,9 @@ bool valves_closed(const EngineParameters& engine, double own_angle_rad) {
          own_angle_rad > 3.0 * pi + radians(engine.intake_closes_deg);
 }
 
-double leak_time_s(const EngineParameters& engine, int cylinder) {
-  constexpr double open_hole_s = 1.0e-3;  // a plug hole or a hole in a piston
-  const bool open = engine.plugs_out > 0.5 || (cylinder == 0 && engine.weak_cylinder > 0.5);
-  return open ? open_hole_s : engine.leak_time_s;
+// A plug out or a hole in a piston: the cylinder breathes freely and holds nothing.
+bool breathes(const EngineParameters& engine, int cylinder) {
+  return engine.plugs_out > 0.5 || (cylinder == 0 && engine.weak_cylinder > 0.5);
 }
 
 double piston_travel_m(const EngineParameters& engine, double angle_rad) {
@@ -103,21 +102,29 @@ double resting_angle_deg(const EngineParameters& engine, int place, double scatt
   return std::fmod((place + 0.5) * interval_deg + scatter_deg + 720.0, 720.0);
 }
 
-EngineState rested_engine(double crank_angle_deg) {
+EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg) {
   EngineState state;
   state.crank_angle_rad = radians(crank_angle_deg);
   state.pressure_Pa.fill(atmosphere_Pa);
+  const int count = cylinder_count(engine);
+  for (int cylinder = 0; cylinder < count; ++cylinder) {
+    const double own_rad = own_angle(state.crank_angle_rad, cylinder, count);
+    state.wall_pV_J[static_cast<std::size_t>(cylinder)] = atmosphere_Pa * volume.volume_m3(own_rad);
+  }
   return state;
 }
 
 double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
-                     double crank_angle_rad) {
+                     double ahead_rad) {
   const int count = cylinder_count(engine);
   double torque_Nm = 0.0;
   for (int cylinder = 0; cylinder < count; ++cylinder) {
-    const double gauge_Pa = state.pressure_Pa[static_cast<std::size_t>(cylinder)] - atmosphere_Pa;
-    if (gauge_Pa == 0.0) continue;
-    torque_Nm += gauge_Pa * volume.volume_m3_per_rad(own_angle(crank_angle_rad, cylinder, count));
+    const double pressure_Pa = state.pressure_Pa[static_cast<std::size_t>(cylinder)];
+    if (pressure_Pa == atmosphere_Pa) continue;
+    const double own_rad = own_angle(state.crank_angle_rad + ahead_rad, cylinder, count);
+    const double m3_per_rad = volume.volume_m3_per_rad(own_rad);
+    const double squeeze = engine.compression_index * m3_per_rad * ahead_rad / volume.volume_m3(own_rad);
+    torque_Nm += (pressure_Pa * (1.0 - squeeze) - atmosphere_Pa) * m3_per_rad;
   }
   return torque_Nm;
 }
@@ -127,23 +134,30 @@ double turn_engine(const EngineParameters& engine, const CylinderVolume& volume,
   const int count = cylinder_count(engine);
   double work_on_gas_J = 0.0;
   for (int cylinder = 0; cylinder < count; ++cylinder) {
-    double& pressure_Pa = state.pressure_Pa[static_cast<std::size_t>(cylinder)];
+    const auto i = static_cast<std::size_t>(cylinder);
     const double own_rad = own_angle(crank_angle_rad, cylinder, count);
-    const double before_Pa = pressure_Pa;
-    if (!valves_closed(engine, own_rad)) {
-      if (before_Pa == atmosphere_Pa) continue;
-      pressure_Pa = atmosphere_Pa;
+    const double before_Pa = state.pressure_Pa[i];
+    const bool closed = valves_closed(engine, own_rad) && !breathes(engine, cylinder);
+    if (!closed && before_Pa == atmosphere_Pa) {
+      state.wall_pV_J[i] = 0.0;
+      continue;
     }
     const double from_m3 = volume.volume_m3(own_angle(state.crank_angle_rad, cylinder, count));
     const double to_m3 = volume.volume_m3(own_rad);
-    if (valves_closed(engine, own_rad)) {
+    double after_Pa = atmosphere_Pa;
+    if (closed) {
+      if (state.wall_pV_J[i] == 0.0) state.wall_pV_J[i] = atmosphere_Pa * from_m3;  // the valve has just shut
       // p V^n = constant over a small step, exact to third order: p1 / p0 = (1 + n r / 2) / (1 - n r / 2).
-      const double half = engine.polytropic_index * (from_m3 - to_m3) / (from_m3 + to_m3);
+      const double half = engine.compression_index * (from_m3 - to_m3) / (from_m3 + to_m3);
       const double squeezed_Pa = before_Pa * (1.0 + half) / (1.0 - half);
-      const double leak = dt_s / leak_time_s(engine, cylinder);
-      pressure_Pa = (squeezed_Pa + leak * atmosphere_Pa) / (1.0 + leak);
+      const double leak = dt_s / engine.leak_time_s;
+      const double cool = dt_s / engine.wall_time_s;
+      const double at_walls_Pa = state.wall_pV_J[i] / to_m3;
+      after_Pa = (squeezed_Pa + leak * atmosphere_Pa + cool * at_walls_Pa) / (1.0 + leak + cool);
+      state.wall_pV_J[i] *= 1.0 - leak * (after_Pa - atmosphere_Pa) / after_Pa;
     }
-    work_on_gas_J += (0.5 * (before_Pa + pressure_Pa) - atmosphere_Pa) * (from_m3 - to_m3);
+    state.pressure_Pa[i] = after_Pa;
+    work_on_gas_J += (0.5 * (before_Pa + after_Pa) - atmosphere_Pa) * (from_m3 - to_m3);
   }
   state.crank_angle_rad = wrapped(crank_angle_rad, cycle_rad);
   return work_on_gas_J;

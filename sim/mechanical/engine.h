@@ -13,12 +13,13 @@ struct EngineParameters {
   double compression_ratio = 8.5;
   double intake_closes_deg = 60.0;  ///< after bottom centre
   double exhaust_opens_deg = 50.0;  ///< before bottom centre
-  double polytropic_index = 1.3;
-  double leak_time_s = 1.2;    ///< time constant of a trapped charge leaking past the rings
-  double weak_cylinder = 0.0;  ///< 1: cylinder 1 holds no pressure
-  double plugs_out = 0.0;      ///< 1: no cylinder holds pressure
+  double compression_index = 1.36;  ///< of the trapped air, before what it loses to the walls
+  double wall_time_s = 0.06;        ///< time constant of trapped air giving its heat to the walls
+  double leak_time_s = 1.2;         ///< time constant of a trapped charge leaking past the rings
+  double weak_cylinder = 0.0;       ///< 1: cylinder 1 holds no pressure
+  double plugs_out = 0.0;           ///< 1: no cylinder holds pressure
   double inertia_kg_m2 = 0.22;
-  double friction_Nm = 24.0;  ///< at 27 °C, oil of the right grade
+  double friction_Nm = 20.0;  ///< at 27 °C, oil of the right grade
   double friction_Nm_s = 0.8;
   double drag_added_Nm = 0.0;  ///< seized accessory, tight bearings
   double oil_effort = 1.0;     ///< multiplies friction: wrong grade in frost
@@ -33,6 +34,8 @@ struct EngineState {
   double crank_angle_rad = 0.0;  ///< of the 4 pi cycle; 0 is cylinder 1's firing top centre
   double crank_rad_per_s = 0.0;
   std::array<double, most_cylinders> pressure_Pa{};  ///< absolute
+  std::array<double, most_cylinders>
+      wall_pV_J{};  ///< pressure x volume that the trapped air would have at the walls' temperature
 };
 
 /// Volume of one cylinder by crank angle, and its slope, from the slider-crank geometry:
@@ -59,14 +62,17 @@ double friction_effort(double oil_C);
 /// `scatter_deg`.
 double resting_angle_deg(const EngineParameters& engine, int place, double scatter_deg);
 
-EngineState rested_engine(double crank_angle_deg);
+/// Leaked down: every cylinder holds air at the atmosphere's pressure and the walls' temperature.
+EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg);
 
-/// Torque of the gas on the crank at this angle, N·m, driving positive.
+/// Torque of the gas on the crank when it has turned on by `ahead_rad` (the middle of a step: with the pressure of its
+/// start the gas would give back more than was put in), N·m, driving positive.
 double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
-                     double crank_angle_rad);
+                     double ahead_rad);
 
-/// Lets the crank turn to `crank_angle_rad` in one step. Trapped charges are compressed along p V^n and leak towards
-/// the atmosphere; cylinders with an open valve stand at it. Returns the work done on the gas, J.
+/// Lets the crank turn to `crank_angle_rad` in one step. Trapped charges are compressed along p V^n, give heat to
+/// the walls and leak towards the atmosphere; cylinders with an open valve stand at it. Returns the work done on the
+/// gas, J.
 double turn_engine(const EngineParameters& engine, const CylinderVolume& volume, EngineState& state,
                    double crank_angle_rad, double dt_s);
 

@@ -37,30 +37,30 @@ struct RelayParameters {
   double contact_ohm = 3.0e-4;  ///< closed contact, metal and film together
   double contact_welded = 0.0;  ///< 1: the disc can't leave the studs
   double coil_ohm = 4.0;        ///< at 20 °C
-  double plunger_mass_kg = 0.060;
-  double plunger_travel_m = 2.6e-3;
-  double contact_touch_m = 1.9e-3;  ///< plunger travel at which the disc meets the studs
-  double return_spring_N = 7.8;     ///< preload at rest
-  double return_spring_N_per_m = 900.0;
-  double contact_spring_N = 12.0;  ///< preload, felt once the disc has met the studs
-  double contact_spring_N_per_m = 10000.0;
-  double plunger_friction_N = 0.4;
-  double plunger_damping_Ns_per_m = 1.2;
+  double plunger_mass_kg = 0.180;
+  double plunger_travel_m = 3.0e-3;
+  double contact_touch_m = 2.2e-3;  ///< plunger travel at which the disc meets the studs
+  double return_spring_N = 14.0;     ///< preload at rest
+  double return_spring_N_per_m = 1200.0;
+  double contact_spring_N = 4.0;  ///< preload, felt once the disc has met the studs
+  double contact_spring_N_per_m = 4000.0;
+  double plunger_friction_N = 0.8;
+  double plunger_damping_Ns_per_m = 1.0;
   double coil_turns = 500.0;
-  double pole_area_m2 = 2.0e-4;
-  double seated_gap_m = 7.0e-4;  ///< iron and non-magnetic shim, as air
+  double pole_area_m2 = 5.7e-4;
+  double seated_gap_m = 1.3e-3;  ///< iron and non-magnetic shim, as air
 };
 
 /// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
 struct StarterParameters {
-  double drive_coil_ohm = 0.007;          ///< T-D, on the movable pole, 20 °C
+  double drive_coil_ohm = 0.008;          ///< T-D, on the movable pole, 20 °C
   double field_coil_ohm = 0.004;          ///< each of coils 2, 3 and 4, 20 °C
   double armature_ohm = 0.002;            ///< F-G, 20 °C
   double hold_in_ohm = 2.7;               ///< T-G, 20 °C
   double grounding_contacts_ohm = 0.002;  ///< D-G, closed
   double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded
   double coil_turns = 12.0;               ///< each of the four heavy coils
-  double hold_in_turns = 220.0;
+  double hold_in_turns = 180.0;
   double coil_leakage_H = 2.0e-5;  ///< each heavy coil
   double armature_leakage_H = 3.0e-5;
   double hold_in_leakage_H = 5.0e-3;
@@ -77,7 +77,7 @@ struct StarterParameters {
   double machine_constant_Nm_per_A_T =
       0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
   double armature_inertia_kg_m2 = 1.1e-3;
-  double friction_Nm = 0.28;
+  double friction_Nm = 0.42;
   double friction_Nm_s = 3.2e-4;
   double drag_added_Nm = 0.0;  ///< worn bushings, dragging armature
 };

@@ -5,7 +5,7 @@
 namespace voltfall {
 namespace {
 
-constexpr double eddy_time_s = 0.006;  // flux of the seated plunger in its solid iron
+constexpr double eddy_time_s = 0.015;  // flux of the seated plunger in its solid iron
 constexpr double stop_restitution = 0.15;
 
 double spring_N(const RelayParameters& relay, double plunger_m) {

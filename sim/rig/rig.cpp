@@ -18,6 +18,7 @@ namespace voltfall {
 namespace {
 
 constexpr double rpm_per_rad_per_s = 30.0 / std::numbers::pi;
+constexpr int pieces_when_fast = 8;
 constexpr double heat_span_s = 0.1;  // resistances follow temperature in steps of this
 constexpr double still_crank_rad_per_s =
     0.05;  // below this, dry friction is taken as a slope: about half a turn a minute
@@ -53,6 +54,8 @@ struct Rig::Parts {
   Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
 
   void step(const Controls& asked);
+  bool fast_change() const;
+  void advance();
   void rest(double wait_s);
   void refit(const RigParameters& fitted);
   void solve_at_rest();
@@ -71,7 +74,7 @@ struct Rig::Parts {
   void move_relay();
   void read();
   void tell(RigEventKind kind) { events.push_back({now_s(), kind}); }
-  double now_s() const { return static_cast<double>(state.steps) * dt_s; }
+  double now_s() const { return static_cast<double>(state.steps) * dt_s + within_step_s; }
   bool on_stand() const { return load.kind != Load::engine; }
   double pinion_travel_m() const { return state.shoe.travel_m * parameters.drive.lever_ratio; }
   double meet_m() const {
@@ -85,7 +88,10 @@ struct Rig::Parts {
 
   RigParameters parameters;
   LoadParameters load;
-  double dt_s;
+  double dt_s;                 ///< the step as seen from outside
+  double h_s;                  ///< the piece of it being taken
+  double within_step_s = 0.0;  ///< pieces already taken
+  double last_contact_change_s = -1.0;
   Wiring wiring;
   CylinderVolume cylinder;
   PinionMesh mesh;
@@ -99,7 +105,7 @@ struct Rig::Parts {
   double store_at_start_magnetic_J = 0.0, store_at_start_kinetic_J = 0.0, store_at_start_spring_J = 0.0;
   double shaft_Nm = 0.0;
   double last_top_rad = 0.0;
-  bool crank_turning = false, pinion_abutted = false;
+  bool crank_turning = false, pinion_abutted = false, shoe_home = false;
   long steps_per_heat_span;
   bool wiring_stale = true;
 };
@@ -108,12 +114,13 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
     : parameters(fixed),
       load(on_pinion),
       dt_s(step_s),
+      h_s(step_s),
       wiring(on_pinion.kind != Load::engine && on_pinion.supply_V > 0.0),
       cylinder(fixed.engine),
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
       steps_per_heat_span(std::lround(heat_span_s / step_s)) {
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
-  state.engine = rested_engine(rest.crank_angle_deg);
+  state.engine = rested_engine(parameters.engine, cylinder, rest.crank_angle_deg);
   state.tooth_position_m =
       wrapped_m(rest.tooth_phase * parameters.drive.circular_pitch_m, parameters.drive.circular_pitch_m);
   state.temperatures = PartTemperatures(parameters.ambient_C);
@@ -143,9 +150,7 @@ void Rig::Parts::rest(double wait_s) {
   state.drive_train = {};
   state.meshing = Meshing::apart;
   state.filament_V = 0.0;
-  EngineState still = rested_engine(0.0);
-  still.crank_angle_rad = state.engine.crank_angle_rad;
-  state.engine = still;
+  state.engine = rested_engine(parameters.engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
   const double charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
   state.battery = rested_battery(parameters.battery, state.battery.temperature_C);
   state.battery.charge = state.battery.near_plate_acid = charge;
@@ -166,10 +171,33 @@ void Rig::Parts::refit(const RigParameters& fitted) {
   wiring_stale = true;
 }
 
-// The whole recipe: switches, heat, contacts; circuit at one instant; then everything that moves.
+// One step as seen from outside. While contacts make or break, the shoe flies or teeth meet, it is made of shorter
+// ones: backward Euler turns the energy of a fast change of current into an error that goes with the step.
 void Rig::Parts::step(const Controls& asked) {
   follow_controls(asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
+  within_step_s = 0.0;
+  const int pieces = fast_change() ? pieces_when_fast : 1;
+  h_s = dt_s / pieces;
+  for (int piece = 0; piece < pieces; ++piece) {
+    advance();
+    within_step_s += h_s;
+  }
+  ++state.steps;
+  within_step_s = 0.0;
+  book_stores();
+  read();
+}
+
+bool Rig::Parts::fast_change() const {
+  constexpr double settling_s = 3.0e-3;
+  return now_s() - last_contact_change_s < settling_s || state.relay_contact == ContactState::arcing ||
+         state.grounding_contacts == ContactState::arcing || state.meshing == Meshing::in_contact_world ||
+         state.shoe.m_per_s != 0.0;
+}
+
+// The recipe: contacts; circuit at one instant; then everything that moves.
+void Rig::Parts::advance() {
   move_contacts();
   if (wiring_stale) {
     wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
@@ -177,8 +205,8 @@ void Rig::Parts::step(const Controls& asked) {
   }
   const double motor_Nm_before = torque_per_A(parameters.starter, state.fluxes) * state.currents.armature_A;
   const DriveTrainStep open =
-      begin_drive_train_step(parameters.drive, state.drive_train, drive_train_loads(), motor_Nm_before, dt_s);
-  const CircuitResult result = solve_circuit(wiring, state, {parameters, battery, load, open, dt_s});
+      begin_drive_train_step(parameters.drive, state.drive_train, drive_train_loads(), motor_Nm_before, h_s);
+  const CircuitResult result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
   wiring.network.complete();
   const bool relay_arcs = state.relay_contact == ContactState::arcing;
   const bool grounding_arcs = state.grounding_contacts == ContactState::arcing;
@@ -187,9 +215,6 @@ void Rig::Parts::step(const Controls& asked) {
   move_wheels(open, result.torque_per_A * result.currents.armature_A);
   choose_meshing();
   move_relay();
-  ++state.steps;
-  book_stores();
-  read();
 }
 
 void Rig::Parts::follow_controls(const Controls& asked) {
@@ -212,6 +237,7 @@ void Rig::Parts::move_contacts() {
     if (relay == ContactState::closed) tell(RigEventKind::relay_closed);
     if (relay == ContactState::arcing) tell(RigEventKind::relay_arc);
     if (state.relay_contact == ContactState::closed) tell(RigEventKind::relay_opened);
+    last_contact_change_s = now_s();
     state.relay_contact = relay;
     wiring_stale = true;
   }
@@ -222,6 +248,7 @@ void Rig::Parts::move_contacts() {
   if (grounding != state.grounding_contacts) {
     if (grounding == ContactState::closed) tell(RigEventKind::grounding_contacts_closed);
     if (state.grounding_contacts == ContactState::closed) tell(RigEventKind::grounding_contacts_opened);
+    last_contact_change_s = now_s();
     state.grounding_contacts = grounding;
   }
 }
@@ -245,8 +272,7 @@ DriveTrainLoads Rig::Parts::drive_train_loads() const {
   loads.crank_friction_Nm_s =
       engine_effort() * engine.friction_Nm_s +
       dry_slope(engine_effort() * engine.friction_Nm + engine.drag_added_Nm, crank, still_crank_rad_per_s);
-  loads.crank_torque_Nm =
-      gas_torque_Nm(engine, cylinder, state.engine, state.engine.crank_angle_rad + 0.5 * dt_s * crank);
+  loads.crank_torque_Nm = gas_torque_Nm(engine, cylinder, state.engine, 0.5 * h_s * crank);
   return loads;
 }
 
@@ -256,16 +282,16 @@ void Rig::Parts::take_circuit(const CircuitResult& result) {
   state.fluxes = result.fluxes;
   carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact));
   carry_contact(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
-  if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, dt_s);
+  if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, h_s);
   if (controls.headlamps || state.filament_V > 1.0e-3) {
-    state.filament_V = filament_after_V(state.filament_V, network.volts_across(wiring.headlamps), dt_s);
+    state.filament_V = filament_after_V(state.filament_V, network.volts_across(wiring.headlamps), h_s);
   }
 }
 
 void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const Network& network = wiring.network;
   const auto absorbed_J = [&](Network::Branch branch) {
-    return network.volts_across(branch) * network.amps(branch) * dt_s;
+    return network.volts_across(branch) * network.amps(branch) * h_s;
   };
   double resistive_J = 0.0;
   for (std::size_t i = 0; i < resistor_count; ++i) {
@@ -276,15 +302,15 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const StarterParameters& starter = parameters.starter;
   const PartTemperatures& warm = state.temperatures;
   const LiveCurrents& i = state.currents;
-  const double drive_J = dt_s * (i.drive_A * i.drive_A * starter.drive_coil_ohm * copper_factor(warm.drive_C) +
-                                 i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
-  const double field_J = dt_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
+  const double drive_J = h_s * (i.drive_A * i.drive_A * starter.drive_coil_ohm * copper_factor(warm.drive_C) +
+                                i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
+  const double field_J = h_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
                          (i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A);
-  const double armature_J = dt_s * i.armature_A * i.armature_A *
+  const double armature_J = h_s * i.armature_A * i.armature_A *
                             (starter.armature_ohm * copper_factor(warm.armature_C) + starter.brush_added_ohm);
   const double coil_J =
-      dt_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
-  const double brush_J = dt_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
+      h_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
+  const double brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
   heat.drive_J += drive_J;
   heat.field_J += field_J;
   heat.armature_J += armature_J + brush_J;
@@ -297,20 +323,20 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   resistive_J += absorbed_J(wiring.headlamps) + drive_J + field_J + armature_J + coil_J;
   for (std::size_t hung = 0; hung < controls.attached.size(); ++hung) {
     const auto branch = wiring.first_attached + static_cast<Network::Branch>(hung);
-    const double source_J = network.volts_across(branch) * controls.attached[hung].source_A * dt_s;
+    const double source_J = network.volts_across(branch) * controls.attached[hung].source_A * h_s;
     ledger.instruments_in_J += source_J;
     resistive_J += absorbed_J(branch) + source_J;
   }
   ledger.resistive_heat_J += resistive_J;
   ledger.brush_heat_J += brush_J;
-  ledger.eddy_heat_J += eddy_heat_W(parameters, state) * dt_s;
+  ledger.eddy_heat_J += eddy_heat_W(parameters, state) * h_s;
   ledger.battery_out_J -= absorbed_J(wiring.battery);
   if (wiring.supply >= 0) ledger.battery_out_J -= absorbed_J(wiring.supply);
 }
 
 void Rig::Parts::move_wheels(const DriveTrainStep& open, double motor_Nm) {
   const DriveTrainLoads loads = drive_train_loads();
-  const DriveTrainMove move = finish_drive_train_step(parameters.drive, state.drive_train, loads, open, motor_Nm, dt_s);
+  const DriveTrainMove move = finish_drive_train_step(parameters.drive, state.drive_train, loads, open, motor_Nm, h_s);
   const double pitch_m = parameters.drive.circular_pitch_m;
   const DriveTrainState before = state.drive_train;
   state.drive_train = move.after;
@@ -327,16 +353,16 @@ void Rig::Parts::move_wheels(const DriveTrainStep& open, double motor_Nm) {
   }
   ledger.engine_friction_J += move.crank_friction_J;
   state.engine.crank_rad_per_s = move.crank_rad_per_s;
-  const double closing_m = dt_s * (pinion_radius_m(parameters.drive) * move.pinion_mean_rad_per_s -
-                                   ring_radius_m(parameters.drive) * move.crank_mean_rad_per_s);
+  const double closing_m = h_s * (pinion_radius_m(parameters.drive) * move.pinion_mean_rad_per_s -
+                                  ring_radius_m(parameters.drive) * move.crank_mean_rad_per_s);
   state.tooth_position_m = wrapped_m(state.tooth_position_m + closing_m, pitch_m);
-  turn_crank(dt_s * move.crank_mean_rad_per_s);
+  turn_crank(h_s * move.crank_mean_rad_per_s);
   move_shoe_freely();
 }
 
 void Rig::Parts::move_shoe_freely() {
   const double pull = pull_N(starter_pole(parameters.starter), state.fluxes.movable_Wb);
-  const ShoeMove move = move_shoe(parameters.shoe, state.shoe, pull, moving_mass_kg(), dt_s);
+  const ShoeMove move = move_shoe(parameters.shoe, state.shoe, pull, moving_mass_kg(), h_s);
   state.shoe = move.after;
   ledger.shoe_and_plunger_heat_J += move.heat_J;
 }
@@ -358,7 +384,7 @@ void Rig::Parts::move_teeth(const DriveTrainMove& wheels) {
                           .pinion_N = wheels.clutch_Nm / pinion_radius_m(drive),
                           .ring_N = (loads.crank_torque_Nm - viscous_Nm) / ring_m,
                           .ring_friction_N = (engine_effort() * engine.friction_Nm + engine.drag_added_Nm) / ring_m};
-  const MeshMove move = mesh.step(forces, dt_s);
+  const MeshMove move = mesh.step(forces, h_s);
   const double moved_m = move.after.pinion_travel_m / ratio - state.shoe.travel_m;
   state.shoe = {move.after.pinion_travel_m / ratio, move.after.pinion_axial_m_per_s / ratio};
   state.drive_train.pinion_rad_per_s = move.after.pinion_m_per_s / pinion_radius_m(drive);
@@ -375,10 +401,11 @@ void Rig::Parts::move_teeth(const DriveTrainMove& wheels) {
 
 void Rig::Parts::choose_meshing() {
   const double full_m = parameters.shoe.travel_m;
-  const bool was_home = readings.shoe_seated;
+  const bool was_home = shoe_home;
   const bool home = state.shoe.travel_m >= seated_share * full_m;
   if (home && !was_home) tell(RigEventKind::shoe_seated);
   if (was_home && state.shoe.travel_m < unseated_share * full_m) tell(RigEventKind::shoe_dropped);
+  shoe_home = state.shoe.travel_m >= (was_home ? unseated_share : seated_share) * full_m;
   if (on_stand()) return;
   const double depth_m = pinion_travel_m() - meet_m();
   switch (state.meshing) {
@@ -420,7 +447,7 @@ void Rig::Parts::enter_contact_world() {
 
 void Rig::Parts::turn_crank(double moved_rad) {
   ledger.gas_work_J +=
-      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, dt_s);
+      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, h_s);
   const bool turning = std::abs(state.engine.crank_rad_per_s) > 0.5;
   if (turning != crank_turning) tell(turning ? RigEventKind::crank_turned : RigEventKind::crank_stopped);
   crank_turning = turning;
@@ -433,7 +460,7 @@ void Rig::Parts::turn_crank(double moved_rad) {
 
 void Rig::Parts::move_relay() {
   const PlungerMove move =
-      move_plunger(parameters.relay, state.plunger, pull_N(relay_pole(parameters.relay), state.fluxes.relay_Wb), dt_s);
+      move_plunger(parameters.relay, state.plunger, pull_N(relay_pole(parameters.relay), state.fluxes.relay_Wb), h_s);
   state.plunger = move.after;
   ledger.shoe_and_plunger_heat_J += move.heat_J;
 }
@@ -480,8 +507,7 @@ void Rig::Parts::read() {
   readings.shaft_Nm = shaft_Nm;
   readings.shoe_travel_m = state.shoe.travel_m;
   readings.pinion_travel_m = pinion_travel_m();
-  const double share = readings.shoe_seated ? unseated_share : seated_share;
-  readings.shoe_seated = state.shoe.travel_m >= share * parameters.shoe.travel_m;
+  readings.shoe_seated = shoe_home;
   readings.meshed = state.meshing == Meshing::seated;
   readings.relay_closed = state.relay_contact == ContactState::closed;
   readings.grounding_contacts_closed = state.grounding_contacts == ContactState::closed;

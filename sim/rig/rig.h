@@ -35,7 +35,7 @@ struct EnergyLedger {
 /// The whole vehicle: parts joined, stepped together. Same parameters, resting place and controls give the same bits.
 class Rig {
  public:
-  static constexpr double step_s = 1.0e-4;
+  static constexpr double step_s = 2.0e-4;
 
   explicit Rig(const RigParameters& parameters, const RestingPlace& rest = {}, const LoadParameters& load = {},
                double dt_s = step_s);

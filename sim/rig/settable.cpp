@@ -11,7 +11,7 @@ namespace {
 #define VOLTFALL_AT(member) [](RigParameters& p) -> double& { return p.member; }
 
 // Ranges are what the model is tested over; the meaning says what the top end stands for where it is a failure.
-constexpr std::array<Settable, 105> table{{
+constexpr std::array<Settable, 106> table{{
     {"ambient_C", "°C", -40, 60, "air, oil, cables and battery before the key is turned", VOLTFALL_AT(ambient_C)},
     {"battery.charge", "", 0, 1, "state of charge when the key is first turned", VOLTFALL_AT(battery.charge)},
     {"battery.rated_CCA_A", "A", 200, 1200, "cold cranking rating, SAE J537", VOLTFALL_AT(battery.rated_CCA_A)},
@@ -134,7 +134,9 @@ constexpr std::array<Settable, 105> table{{
     {"engine.rod_m", "m", 0.09, 0.25, "connecting rod, centre to centre", VOLTFALL_AT(engine.rod_m)},
     {"engine.compression_ratio", "", 6, 14, "geometric", VOLTFALL_AT(engine.compression_ratio)},
     {"engine.intake_closes_deg", "°", 20, 90, "after bottom centre", VOLTFALL_AT(engine.intake_closes_deg)},
-    {"engine.polytropic_index", "", 1.1, 1.4, "compression", VOLTFALL_AT(engine.polytropic_index)},
+    {"engine.compression_index", "", 1.1, 1.4, "compression of the trapped air, before what it loses to the walls",
+     VOLTFALL_AT(engine.compression_index)},
+    {"engine.wall_time_s", "s", 0.02, 10, "trapped air giving its heat to the walls", VOLTFALL_AT(engine.wall_time_s)},
     {"engine.leak_time_s", "s", 0.02, 20, "trapped charge leaking past the rings", VOLTFALL_AT(engine.leak_time_s)},
     {"engine.weak_cylinder", "", 0, 1, "1: cylinder 1 holds no pressure", VOLTFALL_AT(engine.weak_cylinder)},
     {"engine.plugs_out", "", 0, 1, "1: all spark plugs out", VOLTFALL_AT(engine.plugs_out)},

@@ -63,7 +63,8 @@ struct LookClosely {
   std::string component;
 };
 struct NameFault {
-  std::vector<std::string> fault_ids;  ///< catalogue ids, one for each fault; or `nothing_found` alone
+  std::vector<std::string> fault_ids;  ///< one for each fault, or `nothing_found` alone; an id the catalogue has not
+                                       ///< (a decoy of the completion list) is a wrong name, not an error
   std::vector<int> evidence;           ///< at most six finding numbers
 };
 struct DoRepair {

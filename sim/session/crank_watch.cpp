@@ -8,7 +8,7 @@ namespace {
 constexpr double block_s = 0.05;
 constexpr std::size_t second_blocks = 20, half_second_blocks = 10, lamp_blocks = 7;
 
-constexpr double bounce_s = 0.008;       // a contact that was open for less has bounced, not let go
+constexpr double bounce_s = 0.008;       // closings nearer together than this are one closing with its bounces
 constexpr double chatter_per_s = 3.0;    // common practice: about 5 to 15; a slow, flat battery fewer
 constexpr double turning_rpm = 5.0;      // slower, and a person says the engine does not turn
 constexpr double labouring_rpm = 60.0;   // slower, and single compressions are heard one by one
@@ -56,19 +56,15 @@ void CrankWatch::notice_key(const Controls& controls) {
   crank_->headlamps = controls.headlamps;
   beats_s_.clear();
   closings_s_.clear();
-  opened_at_s_.reset();
 }
 
 void CrankWatch::hear(const RigEvent& event) {
   if (!crank_) return;
   switch (event.kind) {
     case RigEventKind::relay_closed:
-      if (opened_at_s_ && event.time_s - *opened_at_s_ < bounce_s) return;
+      if (!closings_s_.empty() && event.time_s - closings_s_.back() < bounce_s) return;
       closings_s_.push_back(event.time_s);
       if (starting_) ++crank_->relay_closings;
-      return;
-    case RigEventKind::relay_opened:
-      opened_at_s_ = event.time_s;
       return;
     case RigEventKind::shoe_moved:
       crank_->shoe_moved = crank_->shoe_moved || starting_;

@@ -78,7 +78,6 @@ class CrankWatch {
   double filled_s_ = 0.0, now_s_ = 0.0;
   std::deque<double> closings_s_;  ///< times within the last second
   std::deque<double> beats_s_;     ///< times of the latest top centres
-  std::optional<double> opened_at_s_;
   bool starting_ = false;
   double stalled_s_ = 0.0;
   CrankState state_ = CrankState::at_rest;

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -18,16 +17,12 @@ namespace voltfall {
 
 inline constexpr int record_format = 1;
 
-/// Writes a session's actions as they happen: one line each, flushed.
-class RecordWriter {
- public:
-  /// Starts a new record at `path` (folders are made; an existing file is not touched: that is a problem) and listens
-  /// to `session`, which must not have acted yet.
-  static std::optional<Problem> begin(const std::filesystem::path& path, int attempt, Session& session);
+/// Starts a new record at `path` for `session`, which must not have acted yet: from now on every action is written as
+/// it happens, one line each, flushed. Folders are made; an existing file is left alone, and that is a problem.
+std::optional<Problem> begin_record(const std::filesystem::path& path, int attempt, Session& session);
 
-  /// Goes on appending to a record whose replay gave `session`.
-  static std::optional<Problem> go_on(const std::filesystem::path& path, Session& session);
-};
+/// Goes on writing at the end of the record whose replay gave `session`: a resumed job.
+std::optional<Problem> resume_record(const std::filesystem::path& path, Session& session);
 
 /// A record played again.
 struct Replay {
@@ -40,12 +35,13 @@ struct Replay {
   std::optional<double> recorded_total;  ///< points as the record has them
 };
 
+/// Never throws for a bad file: what is wrong with it is in `problems`, with its line.
 Replay replay(const std::filesystem::path& record);
 
 /// The same from text in memory; `name` stands in messages.
 Replay replay_text(std::string_view text, std::string_view name);
 
-/// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded.
+/// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded. Not a seal.
 std::string text_hash(std::string_view text);
 
 }  // namespace voltfall

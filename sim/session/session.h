@@ -24,7 +24,8 @@ namespace voltfall {
 /// Why an action was not carried out, or what it did: said on the sheet in plain words by the user interface.
 struct Outcome {
   bool done = true;
-  std::string id;  ///< one of session/outcomes.h when there is something to say; else empty
+  std::string id;  ///< one of session/outcomes.h when there is something to say, else empty; for LookClosely what
+                   ///< the look showed
 };
 
 /// One person's work on one scenario. Time is the rig's: it goes by while something is happening and stands still

@@ -33,9 +33,8 @@ double price_of(const Repair& repair, const Scenario& scenario) {
 
 Outcome Session::check_naming(const NameFault& action) const {
   const auto& ids = action.fault_ids;
-  const bool known = std::all_of(
-      ids.begin(), ids.end(), [](const std::string& id) { return id == nothing_found || fault_named(id) != nullptr; });
-  if (ids.empty() || !known) return refused(outcome::no_such_fault);
+  const bool blank = std::any_of(ids.begin(), ids.end(), [](const std::string& id) { return id.empty(); });
+  if (ids.empty() || blank) return refused(outcome::no_such_fault);
   const bool nothing = std::find(ids.begin(), ids.end(), nothing_found) != ids.end();
   if (nothing && ids.size() > 1) return refused(outcome::nothing_found_stands_alone);
   if (action.evidence.size() > most_evidence) return refused(outcome::too_much_evidence);

@@ -62,8 +62,11 @@ double Network::amps(Branch branch) const {
 void Network::arrange() {
   live_index_.assign(volts_.size(), -1);
   live_nodes_.clear();
-  for (const Arm& arm : branches_) {
+  live_branches_.clear();
+  for (Branch branch = 0; branch < static_cast<Branch>(branches_.size()); ++branch) {
+    const Arm& arm = branches_[static_cast<std::size_t>(branch)];
     if (!arm.live) continue;
+    live_branches_.push_back(branch);
     for (const Node node : {arm.from, arm.to}) {
       int& index = live_index_[static_cast<std::size_t>(node)];
       if (node == reference || index >= 0) continue;
@@ -141,43 +144,52 @@ void Network::eliminate_fixed_part() {
   fixed_part_ready_ = true;
 }
 
-// Current `siemens` times the volts between two nodes, leaving `from` and entering `to`; lower triangle only.
-void Network::stamp_live(Node from, Node to, Node across_from, Node across_to, double siemens) {
-  const auto put = [&](Node row_node, Node column_node, double value) {
-    const int row = live_index_[static_cast<std::size_t>(row_node)];
-    const int column = live_index_[static_cast<std::size_t>(column_node)];
-    if (row >= 0 && column >= 0 && row >= column) live_entry(row, column) += value;
+// The carrier's current from the driver's volts: mutual x (v_from - v_to of the driver). Upper triangle only.
+void Network::stamp_mutual(const Arm& carrier, const Arm& driver) {
+  const auto put = [&](Node row_node, Node column_node, double siemens) {
+    const int row = live_row(row_node);
+    const int column = live_row(column_node);
+    if (row >= 0 && column >= row) live_matrix_[static_cast<std::size_t>(row * live_size_ + column)] += siemens;
   };
-  put(from, across_from, siemens);
-  put(from, across_to, -siemens);
-  put(to, across_from, -siemens);
-  put(to, across_to, siemens);
+  put(carrier.from, driver.from, mutual_S_);
+  put(carrier.from, driver.to, -mutual_S_);
+  put(carrier.to, driver.from, -mutual_S_);
+  put(carrier.to, driver.to, mutual_S_);
 }
 
-void Network::factor_live_part() {
+void Network::assemble_live_part() {
   live_matrix_ = reduced_matrix_;
   live_inflow_ = reduced_inflow_;
-  for (const Arm& arm : branches_) {
-    if (!arm.live) continue;
-    stamp_live(arm.from, arm.to, arm.from, arm.to, arm.siemens);
-    const int from = live_index_[static_cast<std::size_t>(arm.from)];
-    const int to = live_index_[static_cast<std::size_t>(arm.to)];
-    if (from >= 0) live_inflow_[static_cast<std::size_t>(from)] -= arm.source_A;
-    if (to >= 0) live_inflow_[static_cast<std::size_t>(to)] += arm.source_A;
+  const int n = live_size_;
+  for (const Branch branch : live_branches_) {
+    const Arm& arm = branches_[static_cast<std::size_t>(branch)];
+    const int from = live_row(arm.from);
+    const int to = live_row(arm.to);
+    if (from >= 0) {
+      live_matrix_[static_cast<std::size_t>(from * n + from)] += arm.siemens;
+      live_inflow_[static_cast<std::size_t>(from)] -= arm.source_A;
+    }
+    if (to >= 0) {
+      live_matrix_[static_cast<std::size_t>(to * n + to)] += arm.siemens;
+      live_inflow_[static_cast<std::size_t>(to)] += arm.source_A;
+    }
+    if (from >= 0 && to >= 0) {
+      live_matrix_[static_cast<std::size_t>(std::min(from, to) * n + std::max(from, to))] -= arm.siemens;
+    }
   }
   if (coupled_one_ >= 0) {
     const Arm& one = branches_[static_cast<std::size_t>(coupled_one_)];
     const Arm& other = branches_[static_cast<std::size_t>(coupled_other_)];
-    stamp_live(one.from, one.to, other.from, other.to, mutual_S_);
-    stamp_live(other.from, other.to, one.from, one.to, mutual_S_);
+    stamp_mutual(one, other);
+    stamp_mutual(other, one);
   }
 }
 
-// L D L' of a small symmetric positive definite matrix, in place, then the two triangular solves.
+// L D L' of a small symmetric positive definite matrix, upper triangle in place, then the two triangular solves.
 void Network::solve() {
   if (!arranged_) arrange();
   if (!fixed_part_ready_) eliminate_fixed_part();
-  factor_live_part();
+  assemble_live_part();
   const int n = live_size_;
   double* a = live_matrix_.data();
   double* x = live_inflow_.data();
@@ -186,17 +198,16 @@ void Network::solve() {
     const double pivot = pivot_row[k];
     if (!(pivot > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
     for (int row = k + 1; row < n; ++row) {
+      if (pivot_row[row] == 0.0) continue;
+      const double multiplier = pivot_row[row] / pivot;
       double* target = a + row * n;
-      const double below = target[k];
-      if (below == 0.0) continue;
-      const double multiplier = below / pivot;
-      for (int column = k + 1; column <= row; ++column) target[column] -= multiplier * a[column * n + k];
+      for (int column = row; column < n; ++column) target[column] -= multiplier * pivot_row[column];
       x[row] -= multiplier * x[k];
     }
   }
   for (int k = n - 1; k >= 0; --k) {
     double sum = x[k];
-    for (int row = k + 1; row < n; ++row) sum -= a[row * n + k] * x[row];
+    for (int column = k + 1; column < n; ++column) sum -= a[k * n + column] * x[column];
     x[k] = sum / a[k * n + k];
     volts_[static_cast<std::size_t>(live_nodes_[static_cast<std::size_t>(k)])] = x[k];
   }
@@ -208,14 +219,17 @@ void Network::complete() {
     for (const Multiplier& neighbour : gone->neighbours) potential_V += neighbour.share * volts(neighbour.node);
     volts_[static_cast<std::size_t>(gone->node)] = potential_V;
   }
+  amps_.resize(branches_.size());
+  for (std::size_t i = 0; i < branches_.size(); ++i) amps_[i] = current_in(branches_[i]);
+  for (const Branch coupled : {coupled_one_, coupled_other_}) {
+    if (coupled >= 0) amps_[static_cast<std::size_t>(coupled)] = amps(coupled);
+  }
   left_over_A_.assign(volts_.size(), 0.0);
   largest_A_ = 0.0;
-  for (Branch branch = 0; branch < static_cast<Branch>(branches_.size()); ++branch) {
-    const Arm& arm = branches_[static_cast<std::size_t>(branch)];
-    const double current_A = is_coupled(branch) ? amps(branch) : current_in(arm);
-    left_over_A_[static_cast<std::size_t>(arm.from)] -= current_A;
-    left_over_A_[static_cast<std::size_t>(arm.to)] += current_A;
-    largest_A_ = std::max(largest_A_, std::abs(current_A));
+  for (std::size_t i = 0; i < branches_.size(); ++i) {
+    left_over_A_[static_cast<std::size_t>(branches_[i].from)] -= amps_[i];
+    left_over_A_[static_cast<std::size_t>(branches_[i].to)] += amps_[i];
+    largest_A_ = std::max(largest_A_, std::abs(amps_[i]));
   }
   residual_A_ = 0.0;
   for (const double current_A : left_over_A_) residual_A_ = std::max(residual_A_, std::abs(current_A));

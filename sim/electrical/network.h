@@ -47,6 +47,8 @@ class Network {
   double volts_across(Branch branch) const;
   /// Of the live branches right after `solve`, of all of them after `complete`.
   double amps(Branch branch) const;
+  /// The power a branch takes in, all of them after `complete`, W.
+  double watts(Branch branch) const { return volts_across(branch) * amps_[static_cast<std::size_t>(branch)]; }
   std::size_t branch_count() const { return branches_.size(); }
 
   /// Largest sum of currents left over at any node, and the largest branch current; both after `complete`.
@@ -62,17 +64,16 @@ class Network {
 
   void arrange();
   void eliminate_fixed_part();
-  void factor_live_part();
-  double& live_entry(int row, int column) { return live_matrix_[static_cast<std::size_t>(row * live_size_ + column)]; }
+  void assemble_live_part();
+  void stamp_mutual(const Arm& carrier, const Arm& driver);
+  int live_row(Node node) const { return live_index_[static_cast<std::size_t>(node)]; }
   double current_in(const Arm& arm) const;
-  bool is_coupled(Branch branch) const { return branch == coupled_one_ || branch == coupled_other_; }
-  void stamp_live(Node from, Node to, Node across_from, Node across_to, double siemens);
 
   std::vector<Arm> branches_;
   Branch coupled_one_ = -1, coupled_other_ = -1;
   double mutual_S_ = 0.0;
   std::vector<double> volts_{0.0};
-  std::vector<double> left_over_A_;
+  std::vector<double> amps_, left_over_A_;
 
   // Fixed part: nodes in elimination order, their pivots and multipliers, and what they leave on the live nodes.
   struct Multiplier {
@@ -89,6 +90,7 @@ class Network {
   std::vector<Node> live_nodes_;
   std::vector<int> live_index_;  ///< by node; -1 for a fixed node and for the reference
   int live_size_ = 0;
+  std::vector<Branch> live_branches_;
   std::vector<double> reduced_matrix_, reduced_inflow_;
   std::vector<double> live_matrix_, live_inflow_;
   bool arranged_ = false;

@@ -16,9 +16,11 @@ double radians(double degrees) {
   return degrees * pi / 180.0;
 }
 
+// Angles come here less than a few turns out, where stepping back is quicker than fmod.
 double wrapped(double angle_rad, double turn_rad) {
-  const double rest = std::fmod(angle_rad, turn_rad);
-  return rest < 0.0 ? rest + turn_rad : rest;
+  while (angle_rad >= turn_rad) angle_rad -= turn_rad;
+  while (angle_rad < 0.0) angle_rad += turn_rad;
+  return angle_rad;
 }
 
 // Cylinder k is k firing intervals behind cylinder 1; 0 is its own firing top centre.
@@ -104,7 +106,7 @@ double resting_angle_deg(const EngineParameters& engine, int place, double scatt
 
 EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg) {
   EngineState state;
-  state.crank_angle_rad = radians(crank_angle_deg);
+  state.crank_angle_rad = std::fmod(std::fmod(radians(crank_angle_deg), cycle_rad) + cycle_rad, cycle_rad);
   state.pressure_Pa.fill(atmosphere_Pa);
   const int count = cylinder_count(engine);
   for (int cylinder = 0; cylinder < count; ++cylinder) {

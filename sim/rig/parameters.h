@@ -40,7 +40,7 @@ struct RelayParameters {
   double plunger_mass_kg = 0.180;
   double plunger_travel_m = 3.0e-3;
   double contact_touch_m = 2.2e-3;  ///< plunger travel at which the disc meets the studs
-  double return_spring_N = 14.0;     ///< preload at rest
+  double return_spring_N = 14.0;    ///< preload at rest
   double return_spring_N_per_m = 1200.0;
   double contact_spring_N = 4.0;  ///< preload, felt once the disc has met the studs
   double contact_spring_N_per_m = 4000.0;
@@ -53,14 +53,14 @@ struct RelayParameters {
 
 /// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
 struct StarterParameters {
-  double drive_coil_ohm = 0.008;          ///< T-D, on the movable pole, 20 °C
+  double drive_coil_ohm = 0.009;          ///< T-D, on the movable pole, 20 °C
   double field_coil_ohm = 0.004;          ///< each of coils 2, 3 and 4, 20 °C
   double armature_ohm = 0.002;            ///< F-G, 20 °C
   double hold_in_ohm = 2.7;               ///< T-G, 20 °C
   double grounding_contacts_ohm = 0.002;  ///< D-G, closed
   double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded
   double coil_turns = 12.0;               ///< each of the four heavy coils
-  double hold_in_turns = 180.0;
+  double hold_in_turns = 160.0;
   double coil_leakage_H = 2.0e-5;  ///< each heavy coil
   double armature_leakage_H = 3.0e-5;
   double hold_in_leakage_H = 5.0e-3;
@@ -77,8 +77,8 @@ struct StarterParameters {
   double machine_constant_Nm_per_A_T =
       0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
   double armature_inertia_kg_m2 = 1.1e-3;
-  double friction_Nm = 0.42;
-  double friction_Nm_s = 3.2e-4;
+  double friction_Nm = 0.50;
+  double friction_Nm_s = 2.4e-4;
   double drag_added_Nm = 0.0;  ///< worn bushings, dragging armature
 };
 

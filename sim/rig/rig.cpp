@@ -64,6 +64,8 @@ struct Rig::Parts {
   void move_contacts();
   DriveTrainLoads drive_train_loads() const;
   void take_circuit(const CircuitResult& result);
+  void warm_filament();
+  void set_lamp();
   void book_circuit(bool relay_arcs, bool grounding_arcs);
   void move_wheels(const DriveTrainStep& open, double motor_Nm);
   void move_shoe_freely();
@@ -104,6 +106,7 @@ struct Rig::Parts {
   std::vector<RigEvent> events;
   double store_at_start_magnetic_J = 0.0, store_at_start_kinetic_J = 0.0, store_at_start_spring_J = 0.0;
   double shaft_Nm = 0.0;
+  double filament_in_network_V = 0.0;
   double last_top_rad = 0.0;
   bool crank_turning = false, pinion_abutted = false, shoe_home = false;
   long steps_per_heat_span;
@@ -126,6 +129,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
   state.temperatures = PartTemperatures(parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   last_top_rad = state.engine.crank_angle_rad;
+  set_lamp();
   solve_at_rest();
 }
 
@@ -150,6 +154,7 @@ void Rig::Parts::rest(double wait_s) {
   state.drive_train = {};
   state.meshing = Meshing::apart;
   state.filament_V = 0.0;
+  set_lamp();
   state.engine = rested_engine(parameters.engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
   const double charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
   state.battery = rested_battery(parameters.battery, state.battery.temperature_C);
@@ -176,10 +181,11 @@ void Rig::Parts::refit(const RigParameters& fitted) {
 void Rig::Parts::step(const Controls& asked) {
   follow_controls(asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
-  within_step_s = 0.0;
+  move_contacts();
   const int pieces = fast_change() ? pieces_when_fast : 1;
   h_s = dt_s / pieces;
   for (int piece = 0; piece < pieces; ++piece) {
+    if (piece > 0) move_contacts();
     advance();
     within_step_s += h_s;
   }
@@ -196,9 +202,8 @@ bool Rig::Parts::fast_change() const {
          state.shoe.m_per_s != 0.0;
 }
 
-// The recipe: contacts; circuit at one instant; then everything that moves.
+// The recipe: the circuit at one instant; then everything that moves.
 void Rig::Parts::advance() {
-  move_contacts();
   if (wiring_stale) {
     wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
     wiring_stale = false;
@@ -283,16 +288,23 @@ void Rig::Parts::take_circuit(const CircuitResult& result) {
   carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact));
   carry_contact(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
   if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, h_s);
-  if (controls.headlamps || state.filament_V > 1.0e-3) {
-    state.filament_V = filament_after_V(state.filament_V, network.volts_across(wiring.headlamps), h_s);
-  }
+  if (controls.headlamps || state.filament_V > 1.0e-3) warm_filament();
+}
+
+// The lamp's resistance is passed on to the network once it has moved by a hundredth.
+void Rig::Parts::warm_filament() {
+  state.filament_V = filament_after_V(state.filament_V, wiring.network.volts_across(wiring.headlamps), h_s);
+  if (std::abs(state.filament_V - filament_in_network_V) > 0.02 * (filament_in_network_V + 0.1)) set_lamp();
+}
+
+void Rig::Parts::set_lamp() {
+  filament_in_network_V = state.filament_V;
+  wiring.network.set(wiring.headlamps, 1.0 / lamp_ohm(parameters.body.headlamp_W, filament_in_network_V));
 }
 
 void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const Network& network = wiring.network;
-  const auto absorbed_J = [&](Network::Branch branch) {
-    return network.volts_across(branch) * network.amps(branch) * h_s;
-  };
+  const auto absorbed_J = [&](Network::Branch branch) { return network.watts(branch) * h_s; };
   double resistive_J = 0.0;
   for (std::size_t i = 0; i < resistor_count; ++i) {
     const double part_J = absorbed_J(wiring.resistors[i]);

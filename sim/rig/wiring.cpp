@@ -189,7 +189,7 @@ Wiring::Wiring(bool supply_across_starter) {
   armature = network.add_live(brush_bus, frame);
   hold_in = network.add_live(terminal, frame);
   grounding_contacts = network.add_live(drive_end, frame);
-  headlamps = network.add_live(node_of(headlamp_feed), node_of(headlamp_ground));
+  headlamps = network.add_fixed(node_of(headlamp_feed), node_of(headlamp_ground), 1.0);
   if (supply_across_starter) supply = network.add_live(frame, terminal);
   network.couple(drive_coil, hold_in);
   first_attached = static_cast<Network::Branch>(network.branch_count());

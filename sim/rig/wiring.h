@@ -65,15 +65,16 @@ struct PartTemperatures {
 
 /// The vehicle's circuit as a network: which branch is which.
 ///
-/// Live branches (worked out at every step) are the battery, the supply, the relay's contact and coil, the starter's
-/// six and the headlamps; all else is plain resistance and changes only when a switch moves or a part warms.
+/// Live branches (worked out at every step) are the battery, the supply, the relay's contact and coil and the starter's
+/// six; all else is plain resistance and changes only when a switch moves or a part warms.
 struct Wiring {
   explicit Wiring(bool supply_across_starter);
 
   Network network;
   Network::Node drive_end, brush_bus;  ///< D and F of the starter: no probe reaches them
   Network::Branch battery, relay_contact, relay_coil, drive_coil, field_2, field_34, armature, hold_in,
-      grounding_contacts, headlamps;
+      grounding_contacts;
+  Network::Branch headlamps;    ///< a fixed branch, set anew as the filament's resistance moves on
   Network::Branch supply = -1;  ///< straight across the starter on the test stand, else -1
   Network::Branch first_attached;
 

@@ -11,6 +11,8 @@ namespace {
 
 constexpr std::array<std::string_view, 3> steps{"1  Name it", "2  Repair and prove", "3  Hand back"};
 
+constexpr double said_for_s = 12.0;
+
 /// Where the job stands on its way through the sheet.
 void draw_steps(const Rect& row, std::size_t at) {
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -34,7 +36,8 @@ void draw_close_out(const Session& session, const Wording& words, BayState& stat
   text_in(top.cut_left(220), Type::heading, ink::ink, "Close-out");
   const bool naming = session.namings().empty() || state.close_out.naming_again;
   draw_steps(top, naming ? 0 : 1);
-  inside.cut_top(gap_16);
+  const Rect said = inside.cut_top(24);
+  if (state.said_s_ago < said_for_s) text_in(said, Type::body_bold, ink::ink, state.said);
   if (naming) {
     draw_name_page(session, words, state, wishes, inside);
   } else {

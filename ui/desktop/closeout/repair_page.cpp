@@ -127,7 +127,11 @@ void draw_hand_back(BayState& state, Wishes& wishes, Rect foot) {
   strong.strong = true;
   const std::string_view label = draft.hand_back_asked ? "Press again: it ends the job" : "Hand the vehicle back";
   if (push_key(state.hands, "close_out/hand_back", foot.cut_right(232), label, strong)) {
-    if (draft.hand_back_asked) wishes.act(CloseJob{});
+    if (draft.hand_back_asked) {
+      wishes.act(CloseJob{});
+      state.close_out_open = false;
+      state.debrief_open = true;
+    }
     draft.hand_back_asked = !draft.hand_back_asked;
   }
   foot.cut_right(gap_8);

@@ -1,10 +1,11 @@
 #include "desktop/closeout/settled_fall.h"
 
+#include <cmath>
+
 namespace voltfall {
 
 SettledFall settled_fall(const RigParameters& parameters, const RestingPlace& rest) {
-  constexpr int steps_per_s = 10000;
-  static_assert(Rig::step_s * steps_per_s == 1.0);
+  const int steps_per_s = static_cast<int>(std::lround(1.0 / Rig::step_s));
   Controls controls;
   controls.key = KeyPosition::start;
   Rig rig(parameters, rest);

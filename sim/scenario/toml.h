@@ -5,7 +5,11 @@
 // promises the compiler that some letters, an accented e among them, never stand outside quotes.
 // Every file has to include it from here: the library is inline, and two versions of it must not meet in one program.
 
+// For the same reason the library's own compiled form, which keeps both habits, is not used.
+
 // clang-format off
+#undef TOML_HEADER_ONLY
+#define TOML_HEADER_ONLY 1
 #define TOML_ASSERT(expression) static_cast<void>(0)
 #include <toml++/impl/preprocessor.h>
 #undef TOML_UNREACHABLE

@@ -75,6 +75,13 @@ class Projection {
         // Leads run to the picture's own right edge, beyond the drawing where the window is wider.
         picture_(picture) {}
 
+  /// A close-up: `middle` of the drawing stands in the middle of `view`, at so many pixels a unit.
+  Projection(const Rect& view, ImVec2 middle, float scale)
+      : scale_(scale),
+        left_(view.centre().x - middle.x * scale),
+        top_(view.centre().y - middle.y * scale),
+        picture_(view) {}
+
   ImVec2 to_screen(ImVec2 place) const { return {left_ + place.x * scale_, top_ + place.y * scale_}; }
   ImVec2 to_drawing(ImVec2 pixel) const { return {(pixel.x - left_) / scale_, (pixel.y - top_) / scale_}; }
   Rect to_screen(const Rect& r) const {

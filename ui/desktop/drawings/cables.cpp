@@ -7,14 +7,20 @@ constexpr std::array<Brush::Stroke, 4> heavy{
     {{15, ink::paper}, {12, ink::ink}, {9, ink::copper}, {2, ink::copper_light}}};
 constexpr std::array<Brush::Stroke, 3> braid{{{11, ink::paper}, {8, ink::ink}, {5, ink::copper_light}}};
 
+void draw_strap(const Brush& brush, StrapSeen seen) {
+  const auto run = run_of(HeavyCable::body_strap);
+  if (seen == StrapSeen::fitted) brush.run(run, braid);
+  if (seen == StrapSeen::hidden) {
+    // A hidden line: short pieces of the same run.
+    for (std::size_t i = 0; i + 1 < run.size(); ++i) brush.dashed(run[i], run[i + 1], 1.5F, ink::edge);
+  }
+}
+
 }  // namespace
 
 void draw_heavy_cables(const Brush& brush, const VehicleLook& look) {
   const auto throw_px = static_cast<float>(look.shake * 2.0) * brush.projection().scale();
-  if (look.strap_fitted) {
-    brush.run(run_of(HeavyCable::body_strap), braid);
-    brush.run(run_of(HeavyCable::body_strap), std::array<Brush::Stroke, 1>{{{1, ink::ink}}});
-  }
+  draw_strap(brush, look.strap);
   std::array<ImVec2, 10> negative;
   const auto run = run_of(HeavyCable::negative);
   std::copy(run.begin(), run.end(), negative.begin());

@@ -34,12 +34,17 @@ void draw_post(const Brush& brush, float x) {
 }
 
 /// A clamp's ring round the post seen from the side, its ears and bolt towards the battery's middle.
-void draw_clamp(const Brush& brush, float x, float ear, float lift) {
+void draw_clamp(const Brush& brush, float x, float ear, float lift, bool crusted) {
   const float y = 197 - lift;
   brush.box({x - 14, y, 28, 12}, ink::steel, 1.8F);
   brush.line({x - 14, y + 4}, {x + 14, y + 4}, 1.0F, ink::steel_dark);
   brush.box({ear > 0 ? x + 13 : x - 23, y + 2, 10, 9}, ink::steel, 1.5F);
   brush.nut({x + ear * 18, y + 6}, 4.5F);
+  if (!crusted) return;
+  for (int i = 0; i < 7; ++i) {
+    const float along = static_cast<float>(i) / 6.0F;
+    brush.disc({x - 13 + 26 * along, y + (i % 2 == 0 ? -1.0F : 2.0F)}, i % 3 == 0 ? 4.0F : 3.0F, ink::crust, 1.0F);
+  }
 }
 
 }  // namespace
@@ -78,8 +83,8 @@ void draw_battery(const Brush& brush, const VehicleLook& look) {
 }
 
 void draw_battery_clamps(const Brush& brush, const VehicleLook& look) {
-  draw_clamp(brush, 188, -1, 0);
-  draw_clamp(brush, 76, 1, look.battery_connected ? 0.0F : 26.0F);
+  draw_clamp(brush, 188, -1, 0, look.positive_crust);
+  draw_clamp(brush, 76, 1, look.battery_connected ? 0.0F : 26.0F, look.negative_crust);
 }
 
 }  // namespace voltfall

@@ -7,6 +7,9 @@
 
 namespace voltfall {
 
+/// The strap lies behind the engine: until somebody looks there, it is drawn dashed like any hidden line.
+enum class StrapSeen { hidden, fitted, missing };
+
 /// What an onlooker could see of the vehicle at one moment: nothing here tells a fault that the eye would not.
 struct VehicleLook {
   double lamp_light = 0.0;  ///< of full light
@@ -19,7 +22,9 @@ struct VehicleLook {
   KeyPosition key = KeyPosition::off;
   Gear gear = Gear::park;
   bool battery_connected = true;
-  bool strap_fitted = true;  ///< a missing strap can be seen
+  StrapSeen strap = StrapSeen::hidden;
+  bool positive_crust = false;  ///< seen by looking closely
+  bool negative_crust = false;
   double rated_CCA_A = 640.0;
 };
 

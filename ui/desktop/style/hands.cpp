@@ -51,7 +51,8 @@ bool Hands::over(const Rect& where) const {
 bool Hands::pressed(std::string_view id, const Rect& where) {
   if (!live) return false;
   if (down_on_ == id && ImGui::GetIO().MouseReleased[0] && over(where)) return true;
-  return focus_ == id && (named_key(ImGuiKey_Enter, false) || (!typing() && named_key(ImGuiKey_Space, false)));
+  if (focus_ != id || letters_taken) return false;
+  return named_key(ImGuiKey_Enter, false) || (!typing() && named_key(ImGuiKey_Space, false));
 }
 
 bool Hands::held(std::string_view id, const Rect& where) {
@@ -71,7 +72,7 @@ float& Hands::scroll_of(std::string_view list) {
 }
 
 bool Hands::typing() const {
-  return ImGui::GetIO().WantTextInput;
+  return letters_taken || ImGui::GetIO().WantTextInput;
 }
 
 bool letter_pressed(const Hands& hands, char upper_case) {

@@ -19,7 +19,8 @@ class Hands {
   void begin_frame();
   void end_frame();
 
-  bool live = true;  ///< false: controls draw but can be neither pressed nor focused
+  bool live = true;            ///< false: controls draw but can be neither pressed nor focused
+  bool letters_taken = false;  ///< an entry line outside text fields is open: letters and Enter belong to it
 
   /// Registers a control for this frame. Call once per control per frame, in reading order.
   void offer(std::string_view id, const Rect& where);

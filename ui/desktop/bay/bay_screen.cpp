@@ -1,0 +1,108 @@
+#include "desktop/bay/bay_screen.h"
+
+#include <utility>
+#include <variant>
+
+#include "desktop/bay/bar.h"
+#include "desktop/bay/close_up.h"
+#include "desktop/bay/entry.h"
+#include "desktop/bay/keys.h"
+#include "desktop/bay/picture.h"
+#include "desktop/closeout/close_out_sheet.h"
+#include "desktop/fall_line/fall_line.h"
+#include "desktop/layout.h"
+#include "desktop/rail/rail.h"
+#include "desktop/style/draw.h"
+
+namespace voltfall {
+
+BayScreen::BayScreen(std::unique_ptr<Session> session, const Wording& words,
+                     std::function<std::unique_ptr<Screen>()> before)
+    : session_(std::move(session)), words_(words), before_(std::move(before)) {}
+
+void BayScreen::let_go() {
+  state_.hands.let_go();
+  state_.crank_held = false;
+  state_.timed_crank_left_s = 0.0;
+  state_.dragged = Pick::nothing;
+  turn_key_as_held();
+}
+
+void BayScreen::pass_time(double frame_s) {
+  const int steps = session_->run_steps(clock_.steps_due(frame_s));
+  if (session_->controls().key == KeyPosition::start) state_.timed_crank_left_s -= steps * Session::step_s;
+  motion_.follow(*session_, session_->take_events(), frame_s, state_.calm_motion);
+  state_.said_s_ago += frame_s;
+}
+
+void BayScreen::turn_key_as_held() {
+  const bool wanted = (state_.crank_held || state_.timed_crank_left_s > 0.0) && !session_->closed();
+  const bool starting = session_->controls().key == KeyPosition::start;
+  if (wanted && !starting) wishes_.act(TurnKey{KeyPosition::start});
+  if (!wanted && starting) wishes_.act(TurnKey{KeyPosition::on});
+  carry_out();
+}
+
+void BayScreen::draw_panels(ImVec2 window_size) {
+  const Layout zones = layout_of(window_size.x, window_size.y);
+  state_.hands.live = !state_.close_up && !state_.keys_shown;
+  draw_bar(*session_, state_, wishes_, zones.bar);
+  if (state_.debrief_open && session_->closed()) {
+    draw_debrief(*session_, words_, state_, wishes_, zones.picture);
+  } else if (state_.close_out_open) {
+    draw_close_out(*session_, words_, state_, wishes_, zones.picture);
+  } else {
+    draw_picture(*session_, words_, motion_.look(*session_), state_, wishes_, zones.picture);
+  }
+  if (has_fall_line()) draw_fall_line(*session_, state_, zones.fall_line);
+  draw_over(zones.fall_line);
+  draw_rail(*session_, words_, state_, wishes_, zones.rail);
+  draw_title_block(*session_, zones.title_block);
+  draw_layers(zones.picture);
+}
+
+void BayScreen::draw_layers(const Rect& picture) {
+  state_.hands.live = true;
+  if (state_.keys_shown)
+    draw_keys_list(state_, picture);
+  else if (state_.close_up)
+    draw_close_up(*session_, words_, motion_.look(*session_), state_, wishes_, picture);
+}
+
+void BayScreen::frame(double frame_s, ImVec2 window_size) {
+  pass_time(frame_s);
+  begin_sheet(window_size);
+  state_.crank_held = false;
+  state_.hands.begin_frame();
+  state_.hands.letters_taken = state_.typed != Pick::nothing;
+  handle_entry(*session_, words_, state_, wishes_);
+  draw_panels(window_size);
+  handle_keys(*session_, state_, wishes_);
+  state_.hands.end_frame();
+  end_sheet();
+  carry_out();
+  turn_key_as_held();
+  if (wishes_.leave) next.emplace(before_());
+}
+
+void BayScreen::carry_out() {
+  for (const Action& action : std::exchange(wishes_.actions, {})) {
+    const Outcome outcome = session_->act(action);
+    if (!outcome.id.empty()) say(std::string(words_.outcome(outcome.id)));
+    if (std::holds_alternative<NoteReading>(action) && outcome.done) {
+      say("Noted. It stands among the findings.");
+      state_.tab = RailTab::findings;
+    }
+    if (std::holds_alternative<LookClosely>(action) && outcome.done && !session_->findings().empty()) {
+      const Finding& found = session_->findings().back();
+      say(std::string(words_.component(found.component)) + ": " + std::string(words_.look(found.observation)));
+    }
+  }
+}
+
+void BayScreen::say(std::string words) {
+  state_.said = std::move(words);
+  state_.said_s_ago = 0.0;
+}
+
+}  // namespace voltfall

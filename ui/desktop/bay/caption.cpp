@@ -1,0 +1,93 @@
+#include "desktop/bay/caption.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace voltfall {
+namespace {
+
+double hottest_C(const Session& session) {
+  const Readings& readings = session.rig().readings();
+  return std::max(readings.winding_C, readings.hottest_joint_C);
+}
+
+std::string lamps_beside(const Session& session) {
+  switch (session.lamp_look()) {
+    case LampLook::off:
+      return "";
+    case LampLook::bright:
+      return " Lamps bright.";
+    case LampLook::dim:
+      return " Lamps dim.";
+    case LampLook::out:
+      return " Lamps out.";
+  }
+  return "";
+}
+
+std::string quiet_words(const Session& session) {
+  switch (session.controls().key) {
+    case KeyPosition::off:
+      return "Key off. Quiet." + lamps_beside(session);
+    case KeyPosition::on:
+      return "Key on. Quiet." + lamps_beside(session);
+    case KeyPosition::start:
+      return "Key at start.";
+  }
+  return "";
+}
+
+std::string starting_words(const Session& session) {
+  const Readings& readings = session.rig().readings();
+  switch (session.crank_state()) {
+    case CrankState::cranking:
+      return "The engine turns evenly.";
+    case CrankState::labouring:
+      return "The engine turns, labouring.";
+    case CrankState::stalled:
+      return "A clunk. The engine does not turn.";
+    case CrankState::not_engaged:
+      return readings.relay_closed ? "One click. The engine does not turn." : "A click.";
+    case CrankState::chattering:
+      return fmt::format("Chattering, {:.0f} a second.", session.closings_per_s());
+    case CrankState::free_spin:
+      return "A whirr. The engine does not turn.";
+    case CrankState::no_relay:
+      return "Not a sound.";
+    case CrankState::at_rest:
+      return "Key at start.";
+  }
+  return "";
+}
+
+}  // namespace
+
+bool is_hot(const Session& session) {
+  return hottest_C(session) > hot_C;
+}
+
+Caption caption_of(const Session& session) {
+  Caption caption;
+  const bool starting = session.controls().key == KeyPosition::start;
+  const CrankState state = session.crank_state();
+  caption.words = starting ? starting_words(session) + lamps_beside(session) : quiet_words(session);
+  caption.chattering = starting && state == CrankState::chattering;
+  const bool still = state == CrankState::stalled || state == CrankState::not_engaged || caption.chattering;
+  const auto& crank = session.last_crank();
+  if (starting && still && crank && crank->held_s > 2.0) {
+    caption.advice = "It does not turn: release the key. A stalled starter draws hundreds of amperes.";
+    caption.danger = true;
+  } else if (starting && crank && crank->held_s > 15.0) {
+    caption.advice = "15 s is enough: release the key and let the starter rest for 2 min.";
+    caption.danger = true;
+  } else if (hottest_C(session) > smoking_C) {
+    caption.advice = "Smoke at the starter's cable. Release the key and let it cool.";
+    caption.danger = true;
+  } else if (is_hot(session)) {
+    caption.advice = "Hot: let it cool before the next crank.";
+  }
+  return caption;
+}
+
+}  // namespace voltfall

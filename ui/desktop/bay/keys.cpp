@@ -1,0 +1,105 @@
+#include "desktop/bay/keys.h"
+
+#include <SFML/Window/Keyboard.hpp>
+#include <array>
+
+#include "desktop/bay/close_up.h"
+#include "desktop/bay/entry.h"
+#include "desktop/style/draw.h"
+
+namespace voltfall {
+namespace {
+
+struct KeyUse {
+  std::string_view key, use;
+};
+constexpr std::array uses{
+    KeyUse{"hold C", "turn the key to start; let go and it springs back"},
+    KeyUse{"K", "key off or on"},
+    KeyUse{"1  2  3  4", "crank for 2, 5, 10, 15 s"},
+    KeyUse{"R  or  B", "red or black lead: then a number or a name, Enter"},
+    KeyUse{"\u2190  \u2192", "walk the lead moved last along the circuit"},
+    KeyUse{"A", "clamp round a cable: its name, Enter"},
+    KeyUse{"N", "note the meter's reading (Shift+N: the clamp's)"},
+    KeyUse{"V", "look closely at the chosen point's part (1 min)"},
+    KeyUse{"Z", "close-up of the chosen point"},
+    KeyUse{"H", "headlamps"},
+    KeyUse{"hold L", "names of all points"},
+    KeyUse{"M", "calm motion: no shake, no smoke"},
+    KeyUse{"Tab", "walk the keys on the sheet; Enter or Space presses"},
+    KeyUse{"Esc", "leave an entry, a lead in the hand, a close-up"},
+};
+
+void open_entry(BayState& state, Pick pick) {
+  state.typed = pick;
+  state.typed_words.clear();
+  // The letter that opened the line is not part of what is typed.
+  ImGui::GetIO().InputQueueCharacters.resize(0);
+}
+
+void handle_probe_keys(const Session& session, BayState& state, Wishes& wishes) {
+  if (letter_pressed(state.hands, 'R'))
+    open_entry(state, Pick::red);
+  else if (letter_pressed(state.hands, 'B'))
+    open_entry(state, Pick::black);
+  else if (letter_pressed(state.hands, 'A'))
+    open_entry(state, Pick::clamp);
+  const auto arrow = [](ImGuiKey key) { return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key), true); };
+  if (state.typed != Pick::nothing || state.hands.typing()) return;
+  if (arrow(ImGuiKey_RightArrow)) walk_lead(session, state, wishes, state.walking, 1);
+  if (arrow(ImGuiKey_LeftArrow)) walk_lead(session, state, wishes, state.walking, -1);
+}
+
+void handle_vehicle_keys(const Session& session, BayState& state, Wishes& wishes) {
+  const Hands& hands = state.hands;
+  if (letter_down(hands, 'C')) state.crank_held = true;
+  if (letter_pressed(hands, 'K')) {
+    const bool off = session.controls().key == KeyPosition::off;
+    wishes.act(TurnKey{off ? KeyPosition::on : KeyPosition::off});
+  }
+  if (letter_pressed(hands, 'H')) wishes.act(SwitchHeadlamps{!session.controls().headlamps});
+  constexpr std::array timed_s{2.0, 5.0, 10.0, 15.0};
+  for (std::size_t i = 0; i < timed_s.size() && !hands.typing(); ++i) {
+    const int key = sf::Keyboard::Num1 + static_cast<int>(i);
+    if (ImGui::IsKeyPressed(key, false)) state.timed_crank_left_s = timed_s[i];
+  }
+}
+
+}  // namespace
+
+void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
+  const Hands& hands = state.hands;
+  if (ImGui::IsKeyPressed(sf::Keyboard::F1, false)) state.keys_shown = true;
+  if (hands.typing()) return;
+  handle_vehicle_keys(session, state, wishes);
+  if (letter_pressed(hands, 'N')) wishes.act(NoteReading{ImGui::GetIO().KeyShift});
+  if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
+  state.names_shown = letter_down(hands, 'L');
+  if (letter_pressed(hands, 'V') && state.chosen) {
+    if (const auto component = component_of(*state.chosen)) wishes.act(LookClosely{std::string(*component)});
+  }
+  if (letter_pressed(hands, 'Z') && state.chosen) state.close_up = crowded_place_of(*state.chosen);
+  handle_probe_keys(session, state, wishes);
+}
+
+void draw_keys_list(BayState& state, const Rect& picture) {
+  constexpr float row_height = 26;
+  const float height = static_cast<float>(uses.size()) * row_height + 88;
+  const ImVec2 middle = picture.centre();
+  Rect page{middle.x - 300, middle.y - height / 2, 600, height};
+  ruled_zone(page);
+  sheet().AddRect(page.min(), page.max(), ink::ink, 0, ImDrawFlags_None, 3.0F);
+  page = page.inset(gap_16);
+  text_in(page.cut_top(28), Type::heading, ink::ink, "Keys");
+  for (const KeyUse& use : uses) {
+    Rect row = page.cut_top(row_height);
+    text_in(row.cut_left(120), Type::body_bold, ink::ink, use.key);
+    text_in(row, Type::body, ink::ink, use.use);
+  }
+  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+  if (push_key(state.hands, "keys/close", page.cut_bottom(28), "Back to the vehicle  (Esc)") || escaped) {
+    state.keys_shown = false;
+  }
+}
+
+}  // namespace voltfall

@@ -4,10 +4,10 @@
 // its parser asserts on what it is about to report as an error anyway (a header line such as `[,` is enough), and it
 // promises the compiler that some letters, an accented e among them, never stand outside quotes.
 // Every file has to include it from here: the library is inline, and two versions of it must not meet in one program.
-
-// For the same reason the library's own compiled form, which keeps both habits, is not used.
+// The library's own compiled form keeps both habits, so the build's wish to use it is overruled.
 
 // clang-format off
+#undef TOML_SHARED_LIB
 #undef TOML_HEADER_ONLY
 #define TOML_HEADER_ONLY 1
 #define TOML_ASSERT(expression) static_cast<void>(0)

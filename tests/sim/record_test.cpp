@@ -1,0 +1,182 @@
+#include "session/record.h"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <sstream>
+
+#include "session/action_json.h"
+#include "sim/worked_job.h"
+
+namespace voltfall {
+namespace {
+
+namespace fs = std::filesystem;
+using test::Learner;
+
+class RecordFile : public ::testing::Test {
+ protected:
+  RecordFile() {
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
+    path = fs::path(::testing::TempDir()) / "voltfall_records" / (std::string(test->name()) + ".vfrec");
+    fs::remove(path);
+  }
+  ~RecordFile() override { fs::remove(path); }
+
+  std::string text() const {
+    std::ifstream file(path);
+    std::ostringstream all;
+    all << file.rdbuf();
+    return all.str();
+  }
+
+  fs::path path;
+};
+
+TEST_F(RecordFile, GivesTheSameScoreAndReadingsToTheLastDigit) {
+  Learner learner("clicks_in_the_morning");
+  ASSERT_FALSE(begin_record(path, 1, learner.session));
+  const Score score = test::solve_corroded_clamp(learner);
+
+  Replay played = replay(path);
+  ASSERT_TRUE(played.session) << played.problems.front().text();
+  EXPECT_TRUE(played.finished);
+  EXPECT_EQ(played.attempt, 1);
+  EXPECT_EQ(played.readings, 2);
+  EXPECT_TRUE(played.differences.empty());
+  EXPECT_EQ(played.session->score()->total, score.total);
+  EXPECT_EQ(*played.recorded_total, score.total);
+  ASSERT_EQ(played.session->findings().size(), learner.session.findings().size());
+  for (std::size_t i = 0; i < score.lines.size(); ++i) {
+    EXPECT_EQ(played.session->score()->lines[i].points, score.lines[i].points);
+    EXPECT_EQ(played.session->score()->lines[i].reason, score.lines[i].reason);
+  }
+  played.session->run_for_s(10.0);  // as the learner's vehicle came to rest after the last action
+  EXPECT_EQ(played.session->rig().readings().node_V, learner.session.rig().readings().node_V);
+}
+
+TEST_F(RecordFile, IsWrittenAsThingsHappen) {
+  Learner learner("healthy_walk");
+  ASSERT_FALSE(begin_record(path, 2, learner.session));
+  const std::string header = text();
+  EXPECT_NE(header.find("\"attempt\":2"), std::string::npos);
+  learner.act(SwitchHeadlamps{true});
+  EXPECT_EQ(text().substr(header.size()), "{\"v\":1,\"step\":0,\"act\":\"headlamps\",\"on\":true}\n");
+}
+
+TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
+  {
+    Learner first("clicks_in_the_morning");
+    ASSERT_FALSE(begin_record(path, 1, first.session));
+    first.make_safe();
+    first.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
+    first.crank_and_note();
+  }
+  Replay played = replay(path);
+  ASSERT_TRUE(played.session);
+  EXPECT_FALSE(played.finished);
+  ASSERT_FALSE(resume_record(path, *played.session));
+  Learner second("clicks_in_the_morning");
+  second.session = std::move(*played.session);
+  second.name("positive_clamp_corroded", {1});
+  second.repair_with_negative_off("clean_positive_clamp");
+  second.crank_and_note(3.0);
+  const Score score = second.close();
+  EXPECT_TRUE(score.passed);
+
+  const Replay whole = replay(path);
+  ASSERT_TRUE(whole.session) << whole.problems.front().text();
+  EXPECT_EQ(whole.session->score()->total, score.total);
+  EXPECT_TRUE(whole.differences.empty());
+}
+
+TEST_F(RecordFile, IsNeverWrittenOver) {
+  Learner first("healthy_walk");
+  ASSERT_FALSE(begin_record(path, 1, first.session));
+  Learner second("healthy_walk");
+  const auto problem = begin_record(path, 1, second.session);
+  ASSERT_TRUE(problem);
+  EXPECT_NE(problem->text().find("never written over"), std::string::npos);
+}
+
+TEST_F(RecordFile, ADamagedLineIsToldWithItsPlace) {
+  Learner learner("healthy_walk");
+  ASSERT_FALSE(begin_record(path, 1, learner.session));
+  learner.act(SwitchHeadlamps{true});
+  const std::string good = text();
+  const auto problem_with = [&](const std::string& extra) {
+    const Replay played = replay_text(good + extra, "some.vfrec");
+    EXPECT_FALSE(played.session);
+    return played.problems.empty() ? std::string() : played.problems.front().text();
+  };
+  EXPECT_EQ(problem_with("{\"v\":1,\"step\"").rfind("some.vfrec:3:", 0), 0U);
+  EXPECT_NE(problem_with("{\"v\":1,\"step\":99,\"act\":\"headlamp\",\"on\":true}\n").find("nearest: `headlamps`"),
+            std::string::npos);
+  EXPECT_NE(problem_with("{\"v\":1,\"step\":99,\"act\":\"turn_key\",\"to\":\"of\"}\n").find("nearest: `off`"),
+            std::string::npos);
+  EXPECT_NE(problem_with("{\"v\":2,\"step\":99,\"act\":\"close_job\"}\n").find("format 2 is not known"),
+            std::string::npos);
+  EXPECT_NE(problem_with("{\"v\":1,\"step\":90000000000,\"act\":\"close_job\"}\n").find("can't follow"),
+            std::string::npos);
+  EXPECT_NE(problem_with("{\"v\":1,\"step\":900000,\"act\":\"close_job\"}\n").find("comes to rest"), std::string::npos);
+}
+
+TEST_F(RecordFile, AReadingThatWasTamperedWithIsFound) {
+  Learner learner("healthy_walk");
+  ASSERT_FALSE(begin_record(path, 1, learner.session));
+  learner.probe(TestPoint::battery_positive_post, TestPoint::negative_post);
+  learner.note();
+  std::string tampered = text();
+  const std::string shown = learner.session.findings().front().shown.text_with_unit();
+  tampered.replace(tampered.rfind(shown), shown.size(), "9.99 V");
+  const Replay played = replay_text(tampered, "some.vfrec");
+  ASSERT_EQ(played.differences.size(), 1U);
+  EXPECT_NE(played.differences.front().find("recorded 9.99 V, replayed " + shown), std::string::npos);
+}
+
+TEST_F(RecordFile, AChangedScenarioIsRefused) {
+  Learner learner("healthy_walk");
+  ASSERT_FALSE(begin_record(path, 1, learner.session));
+  std::string changed = text();
+  changed.replace(changed.find("[job]"), 5, "[Job]");
+  const Replay played = replay_text(changed, "some.vfrec");
+  ASSERT_FALSE(played.problems.empty());
+  EXPECT_NE(played.problems.front().text().find("hash differs"), std::string::npos);
+}
+
+TEST(TextHash, IsFnv1aOf64Bits) {
+  // The function's published test values.
+  EXPECT_EQ(text_hash(""), "cbf29ce484222325");
+  EXPECT_EQ(text_hash("a"), "af63dc4c8601ec8c");
+}
+
+TEST(ActionJson, EveryActionComesBackAsItWent) {
+  const std::vector<Action> actions{TurnKey{KeyPosition::start},
+                                    SwitchHeadlamps{true},
+                                    ShiftGear{Gear::neutral},
+                                    SetBrake{true},
+                                    DisableIgnition{true},
+                                    WearEyeProtection{true},
+                                    ConnectNegative{false},
+                                    PutProbe{false, TestPoint::relay_case},
+                                    PutProbe{true, std::nullopt},
+                                    PutClamp{HeavyCable::negative},
+                                    PutClamp{std::nullopt},
+                                    ZeroClamp{},
+                                    SetMeterFunction{MeterFunction::ohms},
+                                    SetMeterHold{MeterHold::highest},
+                                    NoteReading{true},
+                                    NoteObservation{"chatter"},
+                                    LookClosely{"relay"},
+                                    NameFault{{"battery_aged", "block_lug_rusted"}, {1, 3}},
+                                    DoRepair{"renew_battery"},
+                                    PassTime{120.5},
+                                    CloseJob{}};
+  for (const Action& action : actions) {
+    const std::string once = json_of(action).dump();
+    EXPECT_EQ(json_of(action_in(nlohmann::json::parse(once))).dump(), once);
+  }
+}
+
+}  // namespace
+}  // namespace voltfall

@@ -1,0 +1,100 @@
+#pragma once
+
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "scenario/read_scenario.h"
+#include "session/session.h"
+
+namespace voltfall::test {
+
+inline Scenario shipped(const std::string& id) {
+  const auto path = std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios" / (id + ".toml");
+  ReadScenario read = read_scenario(path);
+  if (!read.scenario) throw std::runtime_error(read.problems.front().text());
+  return std::move(*read.scenario);
+}
+
+/// A learner's hands: each method is what a person does, with the waiting a person does.
+class Learner {
+ public:
+  explicit Learner(const std::string& scenario_id) : session(shipped(scenario_id)) {}
+
+  Outcome act(const Action& action) {
+    const Outcome outcome = session.act(action);
+    if (session.controls().key != KeyPosition::start) session.run_for_s(10.0);
+    return outcome;
+  }
+  void make_safe() {
+    act(WearEyeProtection{true});
+    act(SetBrake{true});
+    act(DisableIgnition{true});
+  }
+  void probe(TestPoint red, TestPoint black) {
+    act(PutProbe{true, red});
+    act(PutProbe{false, black});
+  }
+  /// @return number of the finding
+  int note() {
+    if (const Outcome outcome = act(NoteReading{}); !outcome.done) throw std::runtime_error(outcome.id);
+    return session.findings().back().number;
+  }
+  int crank_and_note(double hold_s = 1.5) {
+    session.act(TurnKey{KeyPosition::start});
+    session.run_for_s(hold_s);
+    const int number = note();
+    act(TurnKey{KeyPosition::off});
+    return number;
+  }
+  void crank(double hold_s = 1.5) {
+    session.act(TurnKey{KeyPosition::start});
+    session.run_for_s(hold_s);
+    act(TurnKey{KeyPosition::off});
+  }
+  int note_heard(const std::string& id) {
+    if (const Outcome outcome = act(NoteObservation{id}); !outcome.done) throw std::runtime_error(outcome.id);
+    return session.findings().back().number;
+  }
+  void name(const std::string& fault, std::vector<int> evidence) { act(NameFault{{fault}, std::move(evidence)}); }
+  void repair_with_negative_off(const std::string& repair) {
+    act(ConnectNegative{false});
+    act(DoRepair{repair});
+    act(ConnectNegative{true});
+  }
+  Score close() {
+    if (const Outcome outcome = act(CloseJob{}); !outcome.done) throw std::runtime_error(outcome.id);
+    return *session.score();
+  }
+
+  Session session;
+};
+
+inline const Gate& gate(const Score& score, const std::string& id) {
+  for (const Gate& one : score.gates) {
+    if (one.id == id) return one;
+  }
+  throw std::runtime_error("no gate " + id);
+}
+
+inline const ScoreLine& line(const Score& score, const std::string& part) {
+  for (const ScoreLine& one : score.lines) {
+    if (one.part == part) return one;
+  }
+  throw std::runtime_error("no line " + part);
+}
+
+/// The corroded clamp worked as it should be: 100 points.
+inline Score solve_corroded_clamp(Learner& learner) {
+  learner.make_safe();
+  learner.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
+  const int failing = learner.crank_and_note();
+  learner.name("positive_clamp_corroded", {failing});
+  learner.repair_with_negative_off("clean_positive_clamp");
+  learner.crank_and_note(3.0);
+  return learner.close();
+}
+
+}  // namespace voltfall::test

@@ -1,0 +1,31 @@
+# Sourced by ui/start.sh and tests/run.sh: installing what is missing, and building. Debian 12.
+
+top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+
+program_packages=(g++ cmake ninja-build libsfml-dev libimgui-dev libstb-dev libbox2d-dev libtomlplusplus-dev
+  nlohmann-json3-dev libcli11-dev libfmt-dev libgl-dev libgl1-mesa-dri fonts-b612 fonts-inter)
+test_packages=(libgtest-dev libgmock-dev libbenchmark-dev ngspice clang-format clang-tidy libclang-rt-14-dev xvfb
+  xauth xdotool imagemagick)
+
+# install_missing PACKAGE...: asks apt for those that dpkg does not have; says nothing when all are there.
+install_missing() {
+  local missing=() package
+  for package in "$@"; do
+    [ "$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null)" = installed ] || missing+=("$package")
+  done
+  [ ${#missing[@]} -eq 0 ] && return 0
+  local as_root=()
+  [ "$(id -u)" -eq 0 ] || as_root=(sudo)
+  echo "installing: ${missing[*]}"
+  "${as_root[@]}" apt-get update -qq
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${missing[@]}" \
+    >/dev/null
+}
+
+# build FOLDER TARGET CMAKE_OPTION...: configures once, then builds what changed.
+build() {
+  local folder=$1 target=$2
+  shift 2
+  [ -f "$folder/build.ninja" ] || cmake -G Ninja -S "$top" -B "$folder" "$@" >/dev/null
+  cmake --build "$folder" --target "$target"
+}

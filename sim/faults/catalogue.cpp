@@ -26,7 +26,7 @@ Faults battery_faults() {
   return {
       {"battery_discharged", kind, "battery", "of full charge", 0.02, 0.5, 0.12,
        {{"battery.charge", set}}, {rested, loaded}, {}, "charge_battery"},
-      {"battery_aged", kind, "battery", "of a new battery", 0.12, 0.5, 0.25,
+      {"battery_aged", kind, "battery", "of a new battery", 0.12, 0.5, 0.2,
        {{"battery.health", set}}, {loaded}, {}, "renew_battery"},
       {"battery_cell_shorted", kind, "battery", "", 1, 1, 1,
        {{"battery.shorted_cells", set, 1.0}}, {rested, loaded}, {}, "renew_battery"},
@@ -61,7 +61,7 @@ Faults cable_faults() {
       {"positive_cable_rotted", kind, "positive_cable", "ohm", 0.005, 0.040, 0.030,
        {{"cables.positive.added_ohm", add}},
        {{positive_clamp, relay_battery_lug, "cable"}}, {}, "renew_positive_cable"},
-      {"positive_cable_undersized", kind, "positive_cable", "AWG", 6, 10, 8,
+      {"positive_cable_undersized", kind, "positive_cable", "AWG", 6, 12, 10,
        {{"cables.positive.AWG", set}}, {{positive_clamp, relay_battery_lug, "cable"}}, {}, "renew_positive_cable"},
       {"starter_cable_rotted", kind, "starter_cable", "ohm", 0.003, 0.040, 0.030,
        {{"cables.starter.added_ohm", add}}, {{relay_motor_lug, starter_lug, "cable"}}, {}, "renew_starter_cable"},
@@ -142,9 +142,9 @@ Faults starter_electrical_faults() {
       {"brushes_hung_up", kind, "starter", "", 1, 1, 1,
        {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_click", "one_clunk"}, "renew_brushes"},
       {"field_joint_bad", kind, "starter", "ohm", 0.002, 0.020, 0.015,
-       {{"starter.drive_coil_ohm", add}}, {}, {"slow_crank", "whirr"}, "renew_field_set"},
-      {"field_turns_shorted", kind, "starter", "of the turns left", 0.4, 0.9, 0.6,
-       {{"starter.flux_fraction", scale}}, {}, {"slow_crank"}, "renew_field_set"},
+       {{"starter.drive_coil_ohm", add}}, {}, {"whirr", "hum"}, "renew_field_set"},
+      {"field_turns_shorted", kind, "starter", "of the turns left", 0.35, 0.9, 0.4,
+       {{"starter.flux_fraction", scale}}, {}, {"whirr", "hum"}, "renew_field_set"},
       {"winding_grounded", kind, "starter", "ohm", 0.003, 0.1, 0.010,
        {{"starter.winding_to_case_ohm", set}}, {sagging}, {"slow_crank", "smoke", "hot_cable"}, "renew_field_set"},
       {"grounding_contacts_never_close", kind, "starter", "", 1, 1, 1,
@@ -160,11 +160,11 @@ Faults starter_electrical_faults() {
 Faults mechanical_faults() {
   constexpr auto kind = FaultClass::starter_mechanical;
   return {
-      {"shoe_pivot_stiff", kind, "starter", "N", 40, 600, 400,
+      {"shoe_pivot_stiff", kind, "starter", "N", 300, 1500, 800,
        {{"shoe.hinge_friction_N", add}}, {}, {"hum", "one_clunk", "one_click"}, "free_shoe_pivot"},
       {"clutch_slips", kind, "starter", "N·m", 0.5, 20, 2,
        {{"drive.clutch_slip_Nm", set}}, {}, {"whirr"}, "renew_drive"},
-      {"bushings_drag", kind, "starter", "N·m", 1.0, 4.0, 2.5,
+      {"bushings_drag", kind, "starter", "N·m", 1.5, 6, 5,
        {{"starter.drag_added_Nm", add}}, {}, {"slow_crank"}, "renew_bushings"},
   };
 }
@@ -172,7 +172,7 @@ Faults mechanical_faults() {
 Faults engine_faults() {
   constexpr auto kind = FaultClass::engine;
   return {
-      {"engine_tight", kind, "engine", "N·m", 20, 150, 60,
+      {"engine_tight", kind, "engine", "N·m", 30, 200, 130,
        {{"engine.drag_added_Nm", add}}, {}, {"slow_crank"}, "free_engine"},
       {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.2,
        {{"engine.oil_effort", scale}}, {}, {"slow_crank"}, "change_oil"},

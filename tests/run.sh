@@ -9,23 +9,25 @@ source "$(dirname "$0")/../ui/setup.sh"
 install_missing "${program_packages[@]}" "${test_packages[@]}"
 jobs=$(nproc)
 
-run_tests() {
-  ctest --test-dir "$1" --output-on-failure -j "$jobs"
+# build_and_test FOLDER CMAKE_OPTION...
+build_and_test() {
+  local folder=$1
+  configure "$@" -DVOLTFALL_TESTS=ON
+  cmake --build "$folder"
+  ctest --test-dir "$folder" --output-on-failure -j "$jobs"
 }
 
 case "${1:-}" in
   "")
-    build "$top/build/optimised" all
-    run_tests "$top/build/optimised"
+    build_and_test "$top/build/optimised"
     ;;
   --sanitize)
-    build "$top/build/sanitised" all -DVOLTFALL_SANITIZE=ON -DCMAKE_BUILD_TYPE=Debug
-    run_tests "$top/build/sanitised"
+    build_and_test "$top/build/sanitised" -DVOLTFALL_SANITIZE=ON -DCMAKE_BUILD_TYPE=Debug
     ;;
   --style)
     cd "$top"
     git ls-files '*.cpp' '*.h' | xargs clang-format --dry-run --Werror
-    cmake -G Ninja -S . -B build/optimised >/dev/null
+    configure build/optimised -DVOLTFALL_TESTS=ON
     git ls-files '*.cpp' | xargs -P "$jobs" -n 4 clang-tidy --quiet -p build/optimised
     echo "formatting and clang-tidy: clean"
     ;;

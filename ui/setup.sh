@@ -3,7 +3,7 @@
 top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 
 program_packages=(g++ cmake ninja-build libsfml-dev libimgui-dev libstb-dev libbox2d-dev libtomlplusplus-dev
-  nlohmann-json3-dev libcli11-dev libfmt-dev libgl-dev libgl1-mesa-dri fonts-b612 fonts-inter)
+  nlohmann-json3-dev libcli11-dev libfmt-dev libx11-dev libgl-dev libgl1-mesa-dri fonts-b612 fonts-inter)
 test_packages=(libgtest-dev libgmock-dev libbenchmark-dev ngspice clang-format clang-tidy libclang-rt-14-dev xvfb
   xauth xdotool imagemagick)
 
@@ -22,10 +22,9 @@ install_missing() {
     >/dev/null
 }
 
-# build FOLDER TARGET CMAKE_OPTION...: configures once, then builds what changed.
-build() {
-  local folder=$1 target=$2
-  shift 2
-  [ -f "$folder/build.ninja" ] || cmake -G Ninja -S "$top" -B "$folder" "$@" >/dev/null
-  cmake --build "$folder" --target "$target"
+# configure FOLDER CMAKE_OPTION...
+configure() {
+  local folder=$1
+  shift
+  cmake -G Ninja -S "$top" -B "$folder" "$@" >/dev/null
 }

@@ -4,5 +4,7 @@ set -euo pipefail
 source "$(dirname "$0")/setup.sh"
 
 install_missing "${program_packages[@]}"
-build "$top/build/program" voltfall -DVOLTFALL_TESTS=OFF
-exec "$top/build/program/voltfall" "$@"
+folder=$top/build/optimised
+[ -f "$folder/build.ninja" ] || configure "$folder" -DVOLTFALL_TESTS=OFF
+cmake --build "$folder" --target voltfall
+exec "$folder/voltfall" "$@"

@@ -26,9 +26,9 @@ struct JointSet {
 };
 
 struct CableSet {
-  CableParameters positive{2.0, 0.9, 0.0};
-  CableParameters starter{2.0, 1.1, 0.0};
-  CableParameters negative{2.0, 0.8, 0.0};
+  CableParameters positive{2.0, 1.1, 0.0};
+  CableParameters starter{2.0, 1.3, 0.0};
+  CableParameters negative{2.0, 1.0, 0.0};
   CableParameters body_strap{8.0, 0.3, 0.0};
 };
 
@@ -55,7 +55,7 @@ struct RelayParameters {
 struct StarterParameters {
   double drive_coil_ohm = 0.009;          ///< T-D, on the movable pole, 20 °C
   double field_coil_ohm = 0.004;          ///< each of coils 2, 3 and 4, 20 °C
-  double armature_ohm = 0.002;            ///< F-G, 20 °C
+  double armature_ohm = 0.0024;           ///< F-G, 20 °C
   double hold_in_ohm = 2.7;               ///< T-G, 20 °C
   double grounding_contacts_ohm = 0.002;  ///< D-G, closed
   double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "desktop/fall_line/fall_line_model.h"
+#include "faults/limit_keys.h"
 
 namespace voltfall {
 namespace {
@@ -197,6 +198,14 @@ TEST(FallLine, FollowsTheControlPathFromTheRelayBatteryStud) {
 
 TEST(FallLine, AsksForTheWholeWhenItIsNotKnown) {
   EXPECT_EQ(foot_text(power_line({reading(1, 2, 0.02, 194.0)})), "to add up: note 1 to 13 in this state");
+}
+
+TEST(FallLegs, NameOnlyLimitsThatExist) {
+  for (const FallPath path : {FallPath::power, FallPath::control}) {
+    for (const FallLeg& leg : legs_of(path)) {
+      EXPECT_TRUE(leg.limit.empty() || limit_key_named(leg.limit)) << leg.limit;
+    }
+  }
 }
 
 TEST(FallLegs, RunFromBatteryPositiveToBatteryNegative) {

@@ -35,7 +35,7 @@ void draw_close_out(const Session& session, const Wording& words, BayState& stat
   Rect top = inside.cut_top(40);
   text_in(top.cut_left(220), Type::heading, ink::ink, "Close-out");
   const bool naming = session.namings().empty() || state.close_out.naming_again;
-  draw_steps(top, naming ? 0 : 1);
+  draw_steps(top, naming ? 0 : session.cranked_since_repair() && !session.repairs_done().empty() ? 2 : 1);
   const Rect said = inside.cut_top(24);
   if (state.said_s_ago < said_for_s) text_in(said, Type::body_bold, ink::ink, state.said);
   if (naming) {

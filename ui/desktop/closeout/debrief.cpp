@@ -23,6 +23,7 @@ void draw_author(PaperColumn& column, const Scenario& scenario) {
 
 void draw_debrief(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   ruled_zone(place);
+  state.close_out_open = false;
   if (!state.falls) state.falls = compared(session);
   const Score score = *session.score();
   Rect inside = place.inset(gap_24, gap_8);

@@ -129,7 +129,7 @@ void draw_name_page(const Session& session, const Wording& words, BayState& stat
       push_key(state.hands, "close_out/keep", foot.cut_right(180), "Keep the first name")) {
     state.close_out = {};
   }
-  wrapped_text({foot.x, foot.y + 2}, std::min(foot.w, 480.0F), Type::small, ink::ink_soft,
+  wrapped_text({foot.x, foot.y + 2}, foot.w, Type::small, ink::ink_soft,
                session.namings().empty()
                    ? "Sealed before the first repair. A later name is a second attempt and counts half."
                    : "This is a second attempt: it counts half.");

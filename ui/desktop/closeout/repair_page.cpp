@@ -29,11 +29,11 @@ double price_of(const Repair& repair, const Scenario& scenario) {
 
 void draw_repair_row(const Repair& repair, const Wording& words, const Scenario& scenario, Rect row) {
   row = row.inset(gap_8, 0);
-  text_in(row.cut_right(72), Type::small, ink::ink,
+  text_in(row.cut_right(56), Type::small, ink::ink,
           fmt::format("{:.0f} {}", price_of(repair, scenario), scenario.currency), Align::right);
-  text_in(row.cut_right(60), Type::small, ink::ink, fmt::format("{:.0f} min", repair.minutes), Align::right);
+  text_in(row.cut_right(56), Type::small, ink::ink, fmt::format("{:.0f} min", repair.minutes), Align::right);
   row.cut_right(gap_8);
-  text_in(row, Type::body, ink::ink, words.repair(repair.id));
+  text_in(row, Type::small, ink::ink, words.repair(repair.id));
 }
 
 void draw_repairs(const Session& session, const Wording& words, BayState& state, Rect place) {
@@ -121,15 +121,15 @@ void draw_proof(const Session& session, const Wording& words, PaperColumn& colum
   proof_row(column, session.cranked_since_repair(), "crank: the engine turns as it should");
 }
 
-void draw_hand_back(BayState& state, Wishes& wishes, Rect foot) {
+void draw_hand_back(const Session& session, BayState& state, Wishes& wishes, Rect foot) {
   CloseOutDraft& draft = state.close_out;
   KeyLook strong;
   strong.strong = true;
   const std::string_view label = draft.hand_back_asked ? "Press again: it ends the job" : "Hand the vehicle back";
   if (push_key(state.hands, "close_out/hand_back", foot.cut_right(232), label, strong)) {
     if (draft.hand_back_asked) {
+      if (session.controls().key != KeyPosition::off) wishes.act(TurnKey{KeyPosition::off});
       wishes.act(CloseJob{});
-      state.close_out_open = false;
       state.debrief_open = true;
     }
     draft.hand_back_asked = !draft.hand_back_asked;
@@ -137,7 +137,7 @@ void draw_hand_back(BayState& state, Wishes& wishes, Rect foot) {
   foot.cut_right(gap_8);
   KeyLook small;
   small.type = Type::small;
-  if (push_key(state.hands, "close_out/again", foot.cut_right(120), "Name again", small)) draft.naming_again = true;
+  if (push_key(state.hands, "close_out/again", foot.cut_right(104), "Name again", small)) draft.naming_again = true;
 }
 
 }  // namespace
@@ -145,7 +145,7 @@ void draw_hand_back(BayState& state, Wishes& wishes, Rect foot) {
 void draw_repair_page(const Session& session, const Wording& words, BayState& state, Wishes& wishes,
                       const Rect& place) {
   Rect left = place;
-  Rect right = left.cut_right((place.w - gap_24) / 2);
+  Rect right = left.cut_right(352);
   left.cut_right(gap_24);
   const Rect left_foot = left.cut_bottom(40);
   left.cut_bottom(gap_8);
@@ -159,7 +159,7 @@ void draw_repair_page(const Session& session, const Wording& words, BayState& st
     draw_named(session, words, column);
     draw_proof(session, words, column);
   }
-  draw_hand_back(state, wishes, right_foot);
+  draw_hand_back(session, state, wishes, right_foot);
 }
 
 }  // namespace voltfall

@@ -29,13 +29,13 @@ constexpr std::array power_legs{
 };
 
 constexpr std::array control_legs{
-    FallLeg{P::battery_positive_post, P::relay_battery_stud, ""},
-    FallLeg{P::relay_battery_stud, P::fusible_link_out, "control_drop"},
-    FallLeg{P::fusible_link_out, P::ignition_feed, "control_drop"},
-    FallLeg{P::ignition_feed, P::ignition_start_output, "control_drop"},
-    FallLeg{P::ignition_start_output, P::neutral_switch_output, "control_drop"},
-    FallLeg{P::neutral_switch_output, P::s_wire_end, "control_drop"},
-    FallLeg{P::s_wire_end, P::s_terminal, "control_drop"},
+    FallLeg{P::battery_positive_post, P::relay_battery_stud, "positive_side"},
+    FallLeg{P::relay_battery_stud, P::fusible_link_out, "control_leg"},
+    FallLeg{P::fusible_link_out, P::ignition_feed, "control_leg"},
+    FallLeg{P::ignition_feed, P::ignition_start_output, "control_leg"},
+    FallLeg{P::ignition_start_output, P::neutral_switch_output, "control_leg"},
+    FallLeg{P::neutral_switch_output, P::s_wire_end, "control_leg"},
+    FallLeg{P::s_wire_end, P::s_terminal, "control_leg"},
     FallLeg{P::s_terminal, P::relay_case, "", true},
     FallLeg{P::relay_case, P::body, "coil_ground"},
     FallLeg{P::body, P::strap_body_lug, "strap"},
@@ -46,6 +46,7 @@ constexpr std::array control_legs{
 
 // Longer stretches that a manual gives a limit of their own.
 constexpr std::array named_stretches{
+    FallLeg{P::battery_positive_post, P::relay_battery_stud, "positive_side"},
     FallLeg{P::battery_positive_post, P::starter_terminal, "insulated_side"},
     FallLeg{P::starter_case, P::negative_post, "ground_side"},
     FallLeg{P::battery_positive_post, P::s_terminal, "control_side"},

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "desktop/rail/figures.h"
 #include "desktop/rail/paper_column.h"
 #include "desktop/rail/rail_parts.h"
 #include "desktop/rail/rail_text.h"
@@ -91,7 +92,7 @@ void draw_finding(const Finding& finding, const Wording& words, const Rect& row_
   text_in(row.cut_left(24), Type::small, ink::ink_soft, std::to_string(finding.number));
   if (!finding.is_reading()) return text_in(row, Type::small, ink::ink, where_text(finding, words));
   text_in(row.cut_right(52), Type::small, ink::ink_soft, amps_text(finding.loop_A), Align::right);
-  text_in(row.cut_right(84), Type::figures_small, ink::ink, figure_text(finding), Align::right);
+  figures_in(row.cut_right(76), Type::figures_small, ink::ink, figure_text(finding));
   row.cut_right(gap_8);
   std::string state(words.state(finding.state));
   if (finding.after_repair) state += " \u2713";

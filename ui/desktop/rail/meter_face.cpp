@@ -1,5 +1,6 @@
 #include <array>
 
+#include "desktop/rail/figures.h"
 #include "desktop/rail/rail_parts.h"
 #include "desktop/rail/rail_text.h"
 #include "desktop/style/draw.h"
@@ -14,7 +15,7 @@ void draw_glass(const Session& session, const Wording& wording, const Rect& glas
   sheet().AddRectFilled(glass.min(), glass.max(), ink::display);
   Rect words = glass.inset(gap_8, gap_4);
   const Rect figures = words.cut_right(226);
-  text_in(figures, Type::digits_meter, ink::display_ink, display.text(), Align::right);
+  figures_in(figures, Type::digits_meter, ink::display_ink, display.text());
   text_in(words.cut_top(20), Type::small_bold, ink::display_ink, unit_text(meter.function(), display));
   const std::string held = held_text(session, wording);
   const float height = wrapped_height(Type::small, held, words.w);
@@ -69,9 +70,9 @@ bool note_key(BayState& state, std::string_view id, const Rect& where, std::stri
 void draw_meter(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   sheet().AddRectFilled(place.min(), place.max(), ink::instrument);
   Rect inside = place.inset(gap_8);
-  draw_glass(session, words, inside.cut_top(68));
+  draw_glass(session, words, inside.cut_top(60));
   inside.cut_top(gap_8);
-  draw_function_keys(session.meter(), state, wishes, inside.cut_top(28));
+  draw_function_keys(session.meter(), state, wishes, inside.cut_top(26));
   inside.cut_top(gap_8);
   if (note_key(state, "meter/note", inside.cut_right(68), "Note  N", session.meter_can_be_noted())) {
     wishes.act(NoteReading{});
@@ -83,7 +84,7 @@ void draw_meter(const Session& session, const Wording& words, BayState& state, W
 
 void draw_clamp(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   sheet().AddRectFilled(place.min(), place.max(), ink::instrument);
-  Rect inside = place.inset(gap_8);
+  Rect inside = place.inset(gap_8, gap_4);
   const MeterDisplay display = session.clamp().display();
   const auto round = session.clamp().round();
   Rect name = inside.cut_left(92);
@@ -95,7 +96,7 @@ void draw_clamp(const Session& session, const Wording& words, BayState& state, W
   const Rect note = inside.cut_left(44);
   if (note_key(state, "clamp/zero", zero, "zero", true)) wishes.act(ZeroClamp{});
   if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted())) wishes.act(NoteReading{true});
-  text_in(inside, Type::digits_clamp, ink::amber, display.text(), Align::right);
+  figures_in(inside, Type::digits_clamp, ink::amber, display.text());
 }
 
 }  // namespace voltfall

@@ -10,7 +10,7 @@ namespace voltfall {
 
 // The rail's pieces, top to bottom. Each draws into its place and writes down what the person wishes.
 
-inline constexpr float meter_height = 172, clamp_height = 52;
+inline constexpr float meter_height = 156, clamp_height = 44;
 
 void draw_meter(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place);
 void draw_clamp(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place);

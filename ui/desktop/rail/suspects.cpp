@@ -11,15 +11,22 @@ namespace voltfall {
 
 namespace {
 
-constexpr float row_height = 26;
+constexpr float box_width = 28;
 
+/// A struck one is crossed in its box and through every line of its name.
 void draw_suspect(std::string_view name, bool struck, Rect row) {
-  row = row.inset(gap_8, 0);
-  const std::string_view mark = struck ? "struck" : "";
-  text_in(row.cut_right(48), Type::small, ink::ink_soft, mark, Align::right);
+  const Rect box{row.x + gap_8, row.y + 5, 16, 16};
+  sheet().AddRect(box.min(), box.max(), ink::ink);
+  row.cut_left(box_width + gap_4);
+  wrapped_text({row.x, row.y + 5}, row.w, Type::small, struck ? ink::ink_soft : ink::ink, name);
+  if (!struck) return;
+  sheet().AddLine(box.inset(3).min(), box.inset(3).max(), ink::ink, 2.0F);
+  sheet().AddLine({box.x + 3, box.bottom() - 3}, {box.right() - 3, box.y + 3}, ink::ink, 2.0F);
+  const float line = line_height(Type::small);
   const float width = std::min(row.w, text_width(Type::small, name));
-  text_in(row, Type::small, struck ? ink::ink_soft : ink::ink, name);
-  if (struck) rule_across(row.x, row.x + width, row.centre().y, ink::ink_soft, 1.5F);
+  for (float y = row.y + 5 + line / 2; y < row.bottom(); y += line) {
+    rule_across(row.x, row.x + width, y, ink::ink_soft, 1.5F);
+  }
 }
 
 }  // namespace
@@ -30,14 +37,17 @@ void draw_suspects(const Wording& words, BayState& state, const Rect& place) {
   const auto struck = std::count(state.suspects_struck.begin(), state.suspects_struck.begin() + count, true);
   Rect rest = place;
   text_in(rest.cut_top(24), Type::small, ink::ink_soft,
-          fmt::format("{} of {} left; press one to strike it out", count - static_cast<std::size_t>(struck), count));
+          fmt::format("{} of {} left; press one to strike it out or back in", count - static_cast<std::size_t>(struck),
+                      count));
   PaperColumn column(state.hands, "suspects", rest);
   for (std::size_t i = 0; i < count; ++i) {
     const std::string id = fmt::format("suspect/{}", faults[i].id);
-    const Rect row = column.row_for(id, row_height);
+    const std::string_view name = words.fault(faults[i].id);
+    const float height = wrapped_height(Type::small, name, column.width() - box_width - gap_4) + 10;
+    const Rect row = column.row_for(id, height);
     bool& is_struck = state.suspects_struck.at(i);
     if (list_row(state.hands, id, row, false)) is_struck = !is_struck;
-    draw_suspect(words.fault(faults[i].id), is_struck, row);
+    draw_suspect(name, is_struck, row);
   }
 }
 

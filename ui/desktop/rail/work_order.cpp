@@ -81,7 +81,7 @@ void draw_kit(PaperColumn& column, const Scenario& scenario) {
 void draw_work_order(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   const Scenario& scenario = session.scenario();
   PaperColumn column(state.hands, "work_order", place);
-  column.paragraph(Type::body, ink::ink, fmt::format("\u201C{}\u201D", scenario.complaint));
+  column.paragraph(Type::small, ink::ink, fmt::format("\u201C{}\u201D", scenario.complaint));
   column.paragraph(Type::small, ink::ink_soft, scenario.setting);
   draw_make_safe(column, session, state, wishes);
   column.heading("Cautions");

@@ -18,7 +18,6 @@ namespace voltfall {
 namespace {
 
 constexpr double rpm_per_rad_per_s = 30.0 / std::numbers::pi;
-constexpr int pieces_when_fast = 8;
 constexpr double heat_span_s = 0.1;  // resistances follow temperature in steps of this
 constexpr double still_crank_rad_per_s =
     0.05;  // below this, dry friction is taken as a slope: about half a turn a minute
@@ -54,7 +53,7 @@ struct Rig::Parts {
   Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
 
   void step(const Controls& asked);
-  bool fast_change() const;
+  int pieces_now() const;
   void advance();
   void rest(double wait_s);
   void refit(const RigParameters& fitted);
@@ -182,7 +181,7 @@ void Rig::Parts::step(const Controls& asked) {
   follow_controls(asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
   move_contacts();
-  const int pieces = fast_change() ? pieces_when_fast : 1;
+  const int pieces = pieces_now();
   h_s = dt_s / pieces;
   for (int piece = 0; piece < pieces; ++piece) {
     if (piece > 0) move_contacts();
@@ -195,11 +194,14 @@ void Rig::Parts::step(const Controls& asked) {
   read();
 }
 
-bool Rig::Parts::fast_change() const {
-  constexpr double settling_s = 3.0e-3;
-  return now_s() - last_contact_change_s < settling_s || state.relay_contact == ContactState::arcing ||
-         state.grounding_contacts == ContactState::arcing || state.meshing == Meshing::in_contact_world ||
-         state.shoe.m_per_s != 0.0;
+int Rig::Parts::pieces_now() const {
+  constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3;
+  constexpr int pieces_when_leakage_settles = 32, pieces_when_fast = 16;
+  const double since_s = now_s() - last_contact_change_s;
+  const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
+  if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
+  const bool fast = since_s < iron_settles_s || state.meshing == Meshing::in_contact_world || state.shoe.m_per_s != 0.0;
+  return fast ? pieces_when_fast : 1;
 }
 
 // The recipe: the circuit at one instant; then everything that moves.

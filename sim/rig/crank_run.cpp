@@ -86,7 +86,9 @@ class Windows {
   void add(const Readings& now, const Sample& sample, int closings, double dt_s) {
     const bool cycle_done = now.crank_angle_deg < last_angle_deg_ && now.crank_rpm > 1.0;
     last_angle_deg_ = now.crank_angle_deg;
-    if (cycle_done) finish(cycle_, cycles_, 2 * cycles_in_window);
+    if (cycle_done && in_whole_cycle_) finish(cycle_, cycles_, 2 * cycles_in_window);
+    if (cycle_done && !in_whole_cycle_) cycle_ = {};  // what came before the first crossing is part of a cycle only
+    in_whole_cycle_ = in_whole_cycle_ || cycle_done;
     if (tenth_.span_s >= tenth_s - 0.5 * dt_s) finish(tenth_, tenths_, 2 * tenths_in_window);
     cycle_.add(sample, dt_s);
     tenth_.add(sample, dt_s);
@@ -95,7 +97,11 @@ class Windows {
   }
 
   bool cycles_converged() const { return converged(cycles_, cycles_in_window) && last_cycle_is_fresh(); }
-  bool seconds_converged() const { return converged(tenths_, tenths_in_window); }
+  // Only for an engine too slow, or too still, for four cycles within the longest run.
+  bool seconds_converged() const {
+    constexpr double slowest_rpm = 4.0 * 120.0 / CrankRequest::longest_s;
+    return last_second().mean(crank) < slowest_rpm && converged(tenths_, tenths_in_window);
+  }
 
   Stretch window() const {
     if (cycles_.size() >= cycles_in_window && last_cycle_is_fresh()) {
@@ -124,6 +130,7 @@ class Windows {
   }
 
   Stretch cycle_, tenth_;
+  bool in_whole_cycle_ = false;
   std::deque<Stretch> cycles_, tenths_;
   double last_angle_deg_ = std::numeric_limits<double>::infinity();
 };

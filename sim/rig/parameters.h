@@ -77,7 +77,7 @@ struct StarterParameters {
   double machine_constant_Nm_per_A_T =
       0.0207;  ///< torque per ampere of armature current and tesla of mean pole flux density
   double armature_inertia_kg_m2 = 1.1e-3;
-  double friction_Nm = 0.50;
+  double friction_Nm = 0.56;
   double friction_Nm_s = 2.4e-4;
   double drag_added_Nm = 0.0;  ///< worn bushings, dragging armature
 };

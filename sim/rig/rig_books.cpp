@@ -1,0 +1,121 @@
+#include <cmath>
+#include <numbers>
+
+#include "electrical/conductor.h"
+#include "electrical/lamp.h"
+#include "rig/relay.h"
+#include "rig/rig_parts.h"
+
+namespace voltfall {
+namespace {
+
+constexpr double rpm_per_rad_per_s = 30.0 / std::numbers::pi;
+
+}  // namespace
+
+double EnergyLedger::closure_error_J() const {
+  const double out_J = resistive_heat_J + brush_heat_J + arc_heat_J + eddy_heat_J + clutch_heat_J + tooth_heat_J +
+                       shoe_and_plunger_heat_J + starter_friction_J + engine_friction_J + gas_work_J + load_work_J;
+  return battery_out_J + instruments_in_J - out_J - stored_magnetic_J - stored_kinetic_J - stored_spring_J;
+}
+
+void Rig::Parts::warm_parts() {
+  state.temperatures = temperatures_after(parameters, state.temperatures, heat, heat_span_s);
+  heat = {};
+  battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
+  wiring_stale = true;
+}
+
+void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
+  const Network& network = wiring.network;
+  const auto absorbed_J = [&](Network::Branch branch) { return network.watts(branch) * h_s; };
+  double resistive_J = 0.0;
+  for (std::size_t i = 0; i < resistor_count; ++i) {
+    const double part_J = absorbed_J(wiring.resistors[i]);
+    heat.resistor_J[i] += part_J;
+    resistive_J += part_J;
+  }
+  const StarterParameters& starter = parameters.starter;
+  const PartTemperatures& warm = state.temperatures;
+  const LiveCurrents& i = state.currents;
+  const double drive_J = h_s * (i.drive_A * i.drive_A * starter.drive_coil_ohm * copper_factor(warm.drive_C) +
+                                i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
+  const double field_J = h_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
+                         (i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A);
+  const double armature_J = h_s * i.armature_A * i.armature_A *
+                            (starter.armature_ohm * copper_factor(warm.armature_C) + starter.brush_added_ohm);
+  const double coil_J =
+      h_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
+  const double brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
+  heat.drive_J += drive_J;
+  heat.field_J += field_J;
+  heat.armature_J += armature_J + brush_J;
+  heat.relay_coil_J += coil_J;
+
+  const double relay_J = absorbed_J(wiring.relay_contact);
+  const double grounding_J = absorbed_J(wiring.grounding_contacts);
+  (relay_arcs ? ledger.arc_heat_J : resistive_J) += relay_J;
+  (grounding_arcs ? ledger.arc_heat_J : resistive_J) += grounding_J;
+  resistive_J += absorbed_J(wiring.headlamps) + drive_J + field_J + armature_J + coil_J;
+  for (std::size_t hung = 0; hung < controls.attached.size(); ++hung) {
+    const auto branch = wiring.first_attached + static_cast<Network::Branch>(hung);
+    const double source_J = network.volts_across(branch) * controls.attached[hung].source_A * h_s;
+    ledger.instruments_in_J += source_J;
+    resistive_J += absorbed_J(branch) + source_J;
+  }
+  ledger.resistive_heat_J += resistive_J;
+  ledger.brush_heat_J += brush_J;
+  ledger.eddy_heat_J += eddy_heat_W(parameters, state) * h_s;
+  ledger.battery_out_J -= absorbed_J(wiring.battery);
+  if (wiring.supply >= 0) ledger.battery_out_J -= absorbed_J(wiring.supply);
+}
+
+void Rig::Parts::book_stores() {
+  ledger.stored_magnetic_J = stored_magnetic_J(parameters, state);
+  ledger.stored_kinetic_J = stored_kinetic_J();
+  ledger.stored_spring_J = stored_spring_J();
+}
+
+double Rig::Parts::stored_kinetic_J() const {
+  const DriveTrainState& wheels = state.drive_train;
+  const double crank = state.engine.crank_rad_per_s;
+  return 0.5 *
+         (parameters.starter.armature_inertia_kg_m2 * wheels.armature_rad_per_s * wheels.armature_rad_per_s +
+          parameters.drive.pinion_inertia_kg_m2 * wheels.pinion_rad_per_s * wheels.pinion_rad_per_s +
+          parameters.engine.inertia_kg_m2 * crank * crank + moving_mass_kg() * state.shoe.m_per_s * state.shoe.m_per_s +
+          parameters.relay.plunger_mass_kg * state.plunger.m_per_s * state.plunger.m_per_s);
+}
+
+double Rig::Parts::stored_spring_J() const {
+  return drive_train_spring_J(parameters.drive, state.drive_train, state.meshing == Meshing::seated) +
+         shoe_spring_J(parameters.shoe, state.shoe.travel_m) +
+         plunger_spring_J(parameters.relay, state.plunger.travel_m);
+}
+
+void Rig::Parts::read() {
+  const Network& network = wiring.network;
+  for (const TestPoint point : all_test_points()) {
+    readings.node_V[static_cast<std::size_t>(point)] = network.volts(Wiring::node_of(point));
+  }
+  const auto amps_in = [&](Resistor resistor) { return network.amps(wiring.branch_of(resistor)); };
+  readings.time_s = now_s();
+  readings.cable_A = {amps_in(Resistor::positive_cable), amps_in(Resistor::starter_cable),
+                      amps_in(Resistor::negative_cable), amps_in(Resistor::body_strap_cable)};
+  readings.loop_A = state.currents.battery_A;
+  readings.crank_rpm = state.engine.crank_rad_per_s * rpm_per_rad_per_s;
+  readings.motor_rpm = state.drive_train.armature_rad_per_s * rpm_per_rad_per_s;
+  readings.shaft_Nm = shaft_Nm;
+  readings.shoe_travel_m = state.shoe.travel_m;
+  readings.pinion_travel_m = pinion_travel_m();
+  readings.shoe_seated = shoe_home;
+  readings.meshed = state.meshing == Meshing::seated;
+  readings.relay_closed = state.relay_contact == ContactState::closed;
+  readings.grounding_contacts_closed = state.grounding_contacts == ContactState::closed;
+  readings.lamp_V = network.volts_across(wiring.headlamps);
+  readings.lamp_light = state.filament_V > 0.1 ? lamp_light(state.filament_V) : 0.0;
+  readings.crank_angle_deg = state.engine.crank_angle_rad * 180.0 / std::numbers::pi;
+  readings.winding_C = hottest_winding_C(state.temperatures);
+  readings.hottest_joint_C = hottest_joint_C(state.temperatures);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,184 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "rig/relay.h"
+#include "rig/rig_parts.h"
+
+namespace voltfall {
+namespace {
+
+// Below these speeds dry friction is taken as a slope against speed: half a turn a minute of the crank.
+constexpr double still_crank_rad_per_s = 0.05;
+constexpr double still_motor_rad_per_s = 1.0;
+constexpr double clear_of_ring_m = 2.0e-4;  // pinion travel short of the ring within which the contact world runs
+constexpr double seated_share = 0.97, unseated_share = 0.94;  // of shoe travel
+
+double wrapped_m(double place_m, double pitch_m) {
+  return place_m - pitch_m * std::round(place_m / pitch_m);
+}
+
+// Dry friction as a slope against speed, so that an implicit step can carry it through standstill.
+double dry_slope(double torque_Nm, double rad_per_s, double still_rad_per_s) {
+  return torque_Nm / std::max(std::abs(rad_per_s), still_rad_per_s);
+}
+
+}  // namespace
+
+DriveTrainLoads Rig::Parts::drive_train_loads() const {
+  const StarterParameters& starter = parameters.starter;
+  const EngineParameters& engine = parameters.engine;
+  const DriveTrainState& wheels = state.drive_train;
+  const double crank = state.engine.crank_rad_per_s;
+  DriveTrainLoads loads{};
+  loads.armature_inertia_kg_m2 = starter.armature_inertia_kg_m2;
+  loads.armature_friction_Nm_s = starter.friction_Nm_s + dry_slope(starter.friction_Nm + starter.drag_added_Nm,
+                                                                   wheels.armature_rad_per_s, still_motor_rad_per_s);
+  if (load.kind == Load::torque)
+    loads.pinion_friction_Nm_s = dry_slope(load.torque_Nm, wheels.pinion_rad_per_s, still_motor_rad_per_s);
+  loads.pinion_held = load.kind == Load::locked && state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
+  loads.ring_meshed = state.meshing == Meshing::seated;
+  loads.pinion_in_contact_world = state.meshing == Meshing::in_contact_world;
+  loads.crank_rad_per_s = crank;
+  loads.crank_inertia_kg_m2 = engine.inertia_kg_m2;
+  loads.crank_friction_Nm_s =
+      engine_effort * engine.friction_Nm_s + dry_slope(dry_engine_Nm(), crank, still_crank_rad_per_s);
+  loads.crank_torque_Nm = gas_torque_Nm(engine, cylinder, state.engine, 0.5 * h_s * crank);
+  return loads;
+}
+
+void Rig::Parts::move_wheels(const DriveTrainLoads& loads, const DriveTrainStep& open, double motor_Nm) {
+  const DriveTrainMove move = finish_drive_train_step(parameters.drive, state.drive_train, loads, open, motor_Nm, h_s);
+  const double pitch_m = parameters.drive.circular_pitch_m;
+  const DriveTrainState before = state.drive_train;
+  state.drive_train = move.after;
+  ledger.clutch_heat_J += move.clutch_heat_J;
+  ledger.tooth_heat_J += move.tooth_heat_J;
+  ledger.load_work_J += move.load_work_J;
+  ledger.starter_friction_J += move.armature_friction_J;
+  shaft_Nm = move.clutch_Nm;
+  if (open.clutch_slips) tell(RigEventKind::clutch_slipped);
+  if (state.meshing == Meshing::in_contact_world) {
+    state.drive_train.pinion_rad_per_s = before.pinion_rad_per_s;
+    move_teeth(loads, move);
+    return;
+  }
+  ledger.engine_friction_J += move.crank_friction_J;
+  state.engine.crank_rad_per_s = move.crank_rad_per_s;
+  const double closing_m = h_s * (pinion_radius_m(parameters.drive) * move.pinion_mean_rad_per_s -
+                                  ring_radius_m(parameters.drive) * move.crank_mean_rad_per_s);
+  state.tooth_position_m = wrapped_m(state.tooth_position_m + closing_m, pitch_m);
+  turn_crank(h_s * move.crank_mean_rad_per_s);
+  move_shoe_freely();
+}
+
+void Rig::Parts::move_shoe_freely() {
+  const double pull = pull_N(starter_pole(parameters.starter), state.fluxes.movable_Wb);
+  const ShoeMove move = move_shoe(parameters.shoe, state.shoe, pull, moving_mass_kg(), h_s);
+  state.shoe = move.after;
+  ledger.shoe_and_plunger_heat_J += move.heat_J;
+}
+
+void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainMove& wheels) {
+  const DriveParameters& drive = parameters.drive;
+  const ShoeParameters& shoe = parameters.shoe;
+  const double ratio = drive.lever_ratio;
+  const double ring_m = ring_radius_m(drive);
+  const EngineParameters& engine = parameters.engine;
+  const double crank = state.engine.crank_rad_per_s;
+  const double shoe_push_N = pull_N(starter_pole(parameters.starter), state.fluxes.movable_Wb) -
+                             shoe_spring_N(shoe, state.shoe.travel_m) - shoe.damping_Ns_per_m * state.shoe.m_per_s;
+  const double damping_J = shoe.damping_Ns_per_m * state.shoe.m_per_s;
+  const double viscous_Nm = engine_effort * engine.friction_Nm_s * crank;
+  const MeshForces forces{.axial_N = shoe_push_N / ratio,
+                          .axial_friction_N = shoe.hinge_friction_N / ratio,
+                          .pinion_N = wheels.clutch_Nm / pinion_radius_m(drive),
+                          .ring_N = (loads.crank_torque_Nm - viscous_Nm) / ring_m,
+                          .ring_friction_N = dry_engine_Nm() / ring_m};
+  const MeshMove move = mesh.step(forces, h_s);
+  const double moved_m = move.after.pinion_travel_m / ratio - state.shoe.travel_m;
+  state.shoe = {move.after.pinion_travel_m / ratio, move.after.pinion_axial_m_per_s / ratio};
+  state.drive_train.pinion_rad_per_s = move.after.pinion_m_per_s / pinion_radius_m(drive);
+  state.tooth_position_m = move.after.tooth_position_m;
+  state.engine.crank_rad_per_s = move.after.ring_m_per_s / ring_m;
+  ledger.tooth_heat_J += move.tooth_heat_J;
+  ledger.shoe_and_plunger_heat_J += move.axial_heat_J + damping_J * moved_m;
+  ledger.engine_friction_J += move.ring_friction_J + viscous_Nm * move.ring_moved_m / ring_m;
+  turn_crank(move.ring_moved_m / ring_m);
+  const bool on_the_face = move.touching && std::abs(pinion_travel_m() - meet_m()) < clear_of_ring_m;
+  if (on_the_face && !pinion_abutted) tell(RigEventKind::teeth_abutted);
+  pinion_abutted = on_the_face;
+}
+
+void Rig::Parts::choose_meshing() {
+  const double full_m = parameters.shoe.travel_m;
+  const bool was_home = shoe_home;
+  const bool home = state.shoe.travel_m >= seated_share * full_m;
+  if (home && !was_home) tell(RigEventKind::shoe_seated);
+  if (was_home && state.shoe.travel_m < unseated_share * full_m) tell(RigEventKind::shoe_dropped);
+  shoe_home = state.shoe.travel_m >= (was_home ? unseated_share : seated_share) * full_m;
+  if (on_stand()) return;
+  const double depth_m = pinion_travel_m() - meet_m();
+  switch (state.meshing) {
+    case Meshing::apart:
+      if (depth_m > -clear_of_ring_m) enter_contact_world();
+      break;
+    case Meshing::in_contact_world:
+      if (home) {
+        state.meshing = Meshing::seated;
+        const double pitch_m = parameters.drive.circular_pitch_m;
+        state.drive_train.tooth_offset_m = wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m);
+        tell(RigEventKind::teeth_met);
+      } else if (depth_m < -2.0 * clear_of_ring_m) {
+        state.meshing = Meshing::apart;
+        pinion_abutted = false;
+      }
+      break;
+    case Meshing::seated:
+      if (state.shoe.travel_m < unseated_share * full_m) {
+        const double pitch_m = parameters.drive.circular_pitch_m;
+        const double half_lash_m = 0.5 * parameters.drive.backlash_m;
+        const double offset_m = std::clamp(state.drive_train.tooth_offset_m, -half_lash_m, half_lash_m);
+        state.tooth_position_m = wrapped_m(offset_m + 0.5 * pitch_m, pitch_m);
+        enter_contact_world();
+      }
+      break;
+  }
+}
+
+void Rig::Parts::enter_contact_world() {
+  const DriveParameters& drive = parameters.drive;
+  state.meshing = Meshing::in_contact_world;
+  mesh.enter({.pinion_travel_m = pinion_travel_m(),
+              .pinion_axial_m_per_s = state.shoe.m_per_s * drive.lever_ratio,
+              .pinion_m_per_s = state.drive_train.pinion_rad_per_s * pinion_radius_m(drive),
+              .ring_m_per_s = state.engine.crank_rad_per_s * ring_radius_m(drive),
+              .tooth_position_m = state.tooth_position_m});
+}
+
+void Rig::Parts::turn_crank(double moved_rad) {
+  ledger.gas_work_J +=
+      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, h_s);
+  const bool turning = std::abs(state.engine.crank_rad_per_s) > 0.5;
+  if (turning != crank_turning) tell(turning ? RigEventKind::crank_turned : RigEventKind::crank_stopped);
+  crank_turning = turning;
+  const double interval_rad = 4.0 * std::numbers::pi / cylinder_count(parameters.engine);
+  if (std::floor(state.engine.crank_angle_rad / interval_rad) != std::floor(last_top_rad / interval_rad)) {
+    tell(RigEventKind::top_centre);
+  }
+  last_top_rad = state.engine.crank_angle_rad;
+}
+
+void Rig::Parts::move_relay() {
+  const PlungerMove move =
+      move_plunger(parameters.relay, state.plunger, pull_N(relay_pole(parameters.relay), state.fluxes.relay_Wb), h_s);
+  state.plunger = move.after;
+  ledger.shoe_and_plunger_heat_J += move.heat_J;
+}
+
+double Rig::Parts::moving_mass_kg() const {
+  const double ratio = parameters.drive.lever_ratio;
+  return parameters.shoe.mass_kg + parameters.drive.pinion_mass_kg * ratio * ratio;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,89 @@
+#pragma once
+
+// The inside of a Rig. Only rig.cpp, rig_motion.cpp and rig_books.cpp include this.
+
+#include <vector>
+
+#include "mechanical/pinion_mesh.h"
+#include "rig/circuit.h"
+#include "rig/heat.h"
+#include "rig/rig.h"
+#include "rig/state.h"
+#include "rig/wiring.h"
+
+namespace voltfall {
+
+inline constexpr double heat_span_s = 0.1;  ///< resistances follow temperature in steps of this
+
+struct Rig::Parts {
+  Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
+
+  // rig.cpp: the step as a recipe, switches and contacts
+  void step(const Controls& asked);
+  int pieces_now() const;
+  void advance();
+  void rest(double wait_s);
+  void refit(const RigParameters& fitted);
+  void solve_at_rest();
+  void follow_controls(const Controls& asked);
+  void move_contacts();
+  void take_circuit(const CircuitResult& result);
+  void warm_filament();
+  void set_lamp();
+
+  // rig_motion.cpp: wheels, shoe, teeth, crank and plunger
+  DriveTrainLoads drive_train_loads() const;
+  void move_wheels(const DriveTrainLoads& loads, const DriveTrainStep& open, double motor_Nm);
+  void move_shoe_freely();
+  void move_teeth(const DriveTrainLoads& loads, const DriveTrainMove& wheels);
+  void choose_meshing();
+  void enter_contact_world();
+  void turn_crank(double moved_rad);
+  void move_relay();
+
+  // rig_books.cpp: heat, energy and readings
+  void warm_parts();
+  void book_circuit(bool relay_arcs, bool grounding_arcs);
+  void book_stores();
+  double stored_kinetic_J() const;
+  double stored_spring_J() const;
+  void read();
+
+  void tell(RigEventKind kind) { events.push_back({now_s(), kind}); }
+  double now_s() const { return static_cast<double>(state.steps) * dt_s + within_step_s; }
+  bool on_stand() const { return load.kind != Load::engine; }
+  double pinion_travel_m() const { return state.shoe.travel_m * parameters.drive.lever_ratio; }
+  double meet_m() const {
+    return parameters.drive.teeth_meet_at * parameters.shoe.travel_m * parameters.drive.lever_ratio;
+  }
+  double moving_mass_kg() const;
+  double dry_engine_Nm() const {
+    return engine_effort * parameters.engine.friction_Nm + parameters.engine.drag_added_Nm;
+  }
+
+  RigParameters parameters;
+  LoadParameters load;
+  double dt_s;                 ///< the step as seen from outside
+  double h_s;                  ///< the piece of it being taken
+  double within_step_s = 0.0;  ///< pieces already taken
+  double last_contact_change_s = -1.0;
+  Wiring wiring;
+  CylinderVolume cylinder;
+  PinionMesh mesh;
+  RigState state;
+  BatteryFigures battery;
+  Controls controls;
+  PartHeat heat;
+  EnergyLedger ledger;
+  Readings readings;
+  std::vector<RigEvent> events;
+  double shaft_Nm = 0.0;
+  double filament_in_network_V = 0.0;
+  double last_top_rad = 0.0;
+  bool crank_turning = false, pinion_abutted = false, shoe_home = false;
+  double engine_effort;  ///< friction over that of warm oil of the right grade
+  long steps_per_heat_span;
+  bool wiring_stale = true;
+};
+
+}  // namespace voltfall

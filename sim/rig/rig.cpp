@@ -12,11 +12,12 @@
 namespace voltfall {
 namespace {
 
-// An arc goes out as its current passes through zero; it does not strike again the other way.
-void carry_contact(ContactState& contact, double& current_A, double solved_A) {
-  const bool passed_zero = solved_A * current_A <= 0.0;
-  if (contact == ContactState::arcing && passed_zero) contact = ContactState::open;
+// An arc goes out as its current passes through zero; it does not strike again the other way. True when it went out.
+bool carry_contact(ContactState& contact, double& current_A, double solved_A) {
+  const bool goes_out = contact == ContactState::arcing && solved_A * current_A <= 0.0;
+  if (goes_out) contact = ContactState::open;
   current_A = solved_A;
+  return goes_out;
 }
 
 }  // namespace
@@ -133,7 +134,8 @@ void Rig::Parts::take_circuit(const CircuitResult& result) {
   const Network& network = wiring.network;
   state.currents = result.currents;
   state.fluxes = result.fluxes;
-  carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact));
+  if (carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact)))
+    wiring_stale = true;
   carry_contact(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
   if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, h_s);
   if (controls.headlamps || state.filament_V > 1.0e-3) warm_filament();

@@ -36,7 +36,7 @@ void reasoned(PaperColumn& column, bool good, std::string_view head, std::string
     sheet().AddLine({at.x - 5, at.y - 5}, {at.x + 5, at.y + 5}, ink::danger, 2.5F);
     sheet().AddLine({at.x - 5, at.y + 5}, {at.x + 5, at.y - 5}, ink::danger, 2.5F);
   }
-  text_in(row.cut_right(text_width(Type::figures, figure) + 2), Type::figures, ink::ink, figure, Align::right);
+  text_in(row.cut_right(text_width(Type::body, figure) + 2), Type::body, ink::ink, figure, Align::right);
   text_in(row, Type::body_bold, ink::ink, head);
   column.paragraph(Type::small, ink::ink_soft, reason);
 }

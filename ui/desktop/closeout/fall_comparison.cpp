@@ -51,7 +51,8 @@ void legend_row(const SettledFall& fall, std::string_view name, Stroke stroke, R
   draw_stroke({sample.x, sample.centre().y}, {sample.x + 28, sample.centre().y}, stroke);
   text_in(row.cut_left(96), Type::small_bold, ink::ink, name);
   text_in(row, Type::small, ink::ink,
-          fmt::format("{:.0f} A, {:.0f} rpm, {:.2f} V across the starter", fall.loop_A, fall.crank_rpm,
+          fmt::format("{:.0f} A, {:.0f} rpm, {:.2f} V across the starter", fall.loop_A,
+                      std::max(0.0, std::round(fall.crank_rpm)),
                       fall.at(TestPoint::starter_terminal) - fall.at(TestPoint::starter_case)));
 }
 

@@ -6,9 +6,9 @@ namespace voltfall {
 
 namespace {
 
-/// Of a digit's width; the rest of a fixed-width face's point and space is air.
+/// Of a digit's width; the rest of a fixed-width face's point and space is air. The face sets its point at the left.
 float share_of(char letter) {
-  if (letter == '.') return 0.5F;
+  if (letter == '.') return 0.6F;
   return letter == ' ' ? 0.45F : 1.0F;
 }
 
@@ -21,10 +21,8 @@ void figures_in(const Rect& box, Type type, ImU32 colour, std::string_view figur
   float x = box.right() - width;
   const float y = std::round(box.y + (box.h - line_height(type)) / 2);
   for (const char& letter : figures) {
-    const float share = share_of(letter);
-    const float indent = digit * (share - 1.0F) / 2;
-    sheet().AddText(font(type), line_height(type), {std::round(x + indent), y}, colour, &letter, &letter + 1);
-    x += digit * share;
+    sheet().AddText(font(type), line_height(type), {std::round(x), y}, colour, &letter, &letter + 1);
+    x += digit * share_of(letter);
   }
 }
 

@@ -155,7 +155,7 @@ std::vector<std::string> names_in(TypedWords words) {
   return names;
 }
 
-// An id, or the words of the language file; nothing found gives an answer with what the beginning could mean.
+// An id, a whole name, or words that only one name holds; anything else gives an answer with what it could mean.
 std::optional<std::string> fault_meant(TextBay& bay, const std::string& typed) {
   const std::vector<Nameable> known = english().namings();
   Ids ids;
@@ -163,8 +163,10 @@ std::optional<std::string> fault_meant(TextBay& bay, const std::string& typed) {
   const std::string as_id = id_from(split_words(typed));
   if (std::find(ids.begin(), ids.end(), as_id) != ids.end()) return as_id;
   if (const auto id = english().meant_by(typed)) return id;
-  for (const Nameable& choice : english().complete(typed)) fmt::print(bay.out(), "Could be: {}\n", choice.name);
-  say_unknown(bay, "fault", typed, ids);
+  const std::vector<Nameable> possible = english().complete(typed);
+  if (possible.size() == 1) return possible.front().id;
+  for (const Nameable& choice : possible) fmt::print(bay.out(), "Could be: {}\n", choice.name);
+  if (possible.empty()) say_unknown(bay, "fault", typed, ids);
   return std::nullopt;
 }
 
@@ -185,7 +187,8 @@ void name(TextBay& bay, TypedWords rest) {
     }
     naming.evidence.push_back(static_cast<int>(*number));
   }
-  bay.act(naming);
+  if (!bay.act(naming)) return;
+  for (const std::string& id : naming.fault_ids) fmt::print(bay.out(), "Named: {}\n", english().fault(id));
 }
 
 void repair(TextBay& bay, TypedWords rest) {

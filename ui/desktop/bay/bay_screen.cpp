@@ -54,11 +54,22 @@ void BayScreen::draw_panels(ImVec2 window_size) {
   } else {
     draw_picture(*session_, words_, motion_.look(*session_), state_, wishes_, zones.picture);
   }
-  if (has_fall_line()) draw_fall_line(*session_, state_, zones.fall_line);
-  draw_over(zones.fall_line);
+  draw_fall_line(*session_, state_, zones.fall_line);
   draw_rail(*session_, words_, state_, wishes_, zones.rail);
-  draw_title_block(*session_, zones.title_block);
+  draw_title(zones.title_block);
   draw_layers(zones.picture);
+}
+
+void BayScreen::draw_title(const Rect& zone) {
+  draw_title_block(*session_, zone);
+}
+
+void BayScreen::take_vehicle(std::unique_ptr<Session> session) {
+  session_ = std::move(session);
+  const bool calm = state_.calm_motion;
+  state_ = BayState{};
+  state_.calm_motion = calm;
+  motion_ = Motion{};
 }
 
 void BayScreen::draw_layers(const Rect& picture) {

@@ -26,13 +26,16 @@ class BayScreen : public Screen {
   BayState& state() { return state_; }
 
  protected:
-  /// Drawn over the bar's left part and the fall line's place by a walk; the Bay itself has nothing to add.
-  virtual void draw_over(const Rect& /*fall_line*/) {}
-  virtual bool has_fall_line() const { return true; }
-  Session& session_mut() { return *session_; }
-  void say(std::string words);
+  /// What stands at lower right: the title block, or a walk's card.
+  virtual void draw_title(const Rect& zone);
+
+  /// Another vehicle takes this one's place; leads, findings and the screen's state start afresh.
+  void take_vehicle(std::unique_ptr<Session> session);
+
+  void leave() { wishes_.leave = true; }
 
  private:
+  void say(std::string words);
   void pass_time(double frame_s);
   void turn_key_as_held();
   void draw_panels(ImVec2 window_size);

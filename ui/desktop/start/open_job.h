@@ -1,0 +1,45 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "scenario/problem.h"
+#include "session/session.h"
+
+namespace voltfall {
+
+/// A job ready to work, its record being written; or the problems that kept it from opening.
+struct OpenedJob {
+  std::unique_ptr<Session> session;
+  std::vector<Problem> problems;
+};
+
+/// Starts a scenario. An empty record path means one beside the user's other records.
+OpenedJob open_job(const std::filesystem::path& scenario, const std::filesystem::path& record);
+
+/// Plays a record again and goes on writing it where it stopped.
+OpenedJob resume_job(const std::filesystem::path& record);
+
+/// A scenario as the start page lists it.
+struct JobOffer {
+  std::filesystem::path file;
+  int sheet = 0;
+  std::string title, complaint, level;
+};
+
+/// Every readable work order in the scenarios folder, by sheet number; walks (sheet 100 and up) are left out.
+std::vector<JobOffer> jobs_on_offer();
+
+std::filesystem::path scenarios_folder();
+
+/// The newest record whose job is not closed.
+struct UnfinishedJob {
+  std::filesystem::path record;
+  std::string title;
+};
+std::optional<UnfinishedJob> unfinished_job();
+
+}  // namespace voltfall

@@ -1,0 +1,106 @@
+#include "desktop/walk/walk_steps.h"
+
+#include <algorithm>
+#include <array>
+
+namespace voltfall {
+namespace {
+
+using enum TestPoint;
+
+bool noted(const Session& session, TestPoint one, TestPoint other, ElectricalState state, bool after_repair = false) {
+  const auto& findings = session.findings();
+  return std::any_of(findings.begin(), findings.end(), [&](const Finding& finding) {
+    return finding.kind == Finding::Kind::volts && finding.is_between(one, other) && finding.state == state &&
+           finding.after_repair == after_repair;
+  });
+}
+
+bool made_safe(const Session& session, const WalkAnswers& /*answers*/) {
+  return session.eye_protection_on() && session.brake_on() && !session.controls().ignition_live;
+}
+
+bool heard_a_crank(const Session& session, const WalkAnswers& /*answers*/) {
+  const auto& crank = session.last_crank();
+  return crank && crank->held_s > 1.0 && session.controls().key != KeyPosition::start;
+}
+
+bool battery_at_rest(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, battery_positive_post, negative_post, ElectricalState::at_rest);
+}
+
+bool battery_cranking(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, battery_positive_post, negative_post, ElectricalState::cranking);
+}
+
+bool predicted(const Session& /*session*/, const WalkAnswers& answers) {
+  return answers.predicted.has_value();
+}
+
+bool clamp_cranking(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, battery_positive_post, positive_clamp, ElectricalState::cranking);
+}
+
+bool starter_cranking(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, positive_clamp, starter_terminal, ElectricalState::cranking) ||
+         noted(session, starter_terminal, starter_case, ElectricalState::cranking);
+}
+
+bool always(const Session& /*session*/, const WalkAnswers& /*answers*/) {
+  return true;
+}
+
+bool clamp_at_rest(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, battery_positive_post, positive_clamp, ElectricalState::at_rest) ||
+         noted(session, battery_positive_post, positive_clamp, ElectricalState::key_on);
+}
+
+bool cleaned(const Session& session, const WalkAnswers& /*answers*/) {
+  const auto& done = session.repairs_done();
+  return std::find(done.begin(), done.end(), "clean_positive_clamp") != done.end();
+}
+
+bool proved(const Session& session, const WalkAnswers& /*answers*/) {
+  return noted(session, battery_positive_post, positive_clamp, ElectricalState::cranking, true);
+}
+
+constexpr std::array<std::string_view, 3> choices{"about 0.01 V", "about 1 V", "about 6 V"};
+
+constexpr std::array steps{
+    WalkStep{"Make it safe", "At the right, under Work order: eye protection, brake, ignition lead off.", made_safe},
+    WalkStep{"Listen", "Hold C, or press \u201Ccrank for 2 s\u201D. Hear and see what right is like.", heard_a_crank},
+    WalkStep{"The battery at rest", "Key off. Red on 1, black on 13. When the figure stands, press N to note it.",
+             battery_at_rest},
+    WalkStep{"The battery at work", "Leads as they are: crank for 5 s, and press N while it turns.", battery_cranking},
+    WalkStep{"Foretell", "Post to its own clamp, 1 to 2, while cranking: how much?", predicted, true},
+    WalkStep{"Measure it", "Red on 1, black on 2. Crank for 5 s, and press N while it turns.", clamp_cranking},
+    WalkStep{"Nearer the starter", "Now red on 2, black on 8: cable and relay. Crank, and press N.", starter_cranking},
+    WalkStep{"See the sum",
+             "The fall line under the vehicle adds up what you noted: every volt lost lies somewhere on it.", always,
+             false, true},
+    WalkStep{"The same car, next week", "\u201CIt only clicks.\u201D Make it safe again.", made_safe},
+    WalkStep{"Listen again", "Crank for 2 s. What is different: sound, lamps?", heard_a_crank},
+    WalkStep{"At rest it hides", "Red on 1, black on 2, key off: note it. Nothing flows, so nothing is lost.",
+             clamp_at_rest},
+    WalkStep{"Under load it shows", "The same two points: crank for 2 s, and press N while the key is held.",
+             clamp_cranking},
+    WalkStep{"Name it, then clean it", "Close out: name the positive clamp, corroded. Then order its cleaning.",
+             cleaned},
+    WalkStep{"Prove it", "Back at the vehicle: 1 to 2 again, crank for 5 s, press N while it turns.", proved},
+    WalkStep{"What you know now",
+             "A bad joint reads nothing at rest and takes volts under load. Test under load; repair; repeat the same "
+             "reading.",
+             always},
+};
+
+}  // namespace
+
+std::span<const WalkStep> walk_steps() {
+  return steps;
+}
+
+std::span<const std::string_view> prediction_choices() {
+  return choices;
+}
+
+}  // namespace voltfall

@@ -100,6 +100,19 @@ DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveT
   return step;
 }
 
+ClutchMove wind_clutch(const DriveParameters& drive, double twist_before_rad, const DriveTrainStep& step,
+                       double clutch_Nm, double slip_rad_per_s, double dt_s) {
+  double twist_rad = 0.0;
+  if (step.clutch_slips) {
+    twist_rad = drive.clutch_slip_Nm / drive.clutch_stiffness_Nm_per_rad;
+  } else if (step.clutch_drives) {
+    twist_rad = std::max(twist_before_rad + dt_s * slip_rad_per_s, 0.0);
+  }
+  const double stored_J =
+      0.5 * drive.clutch_stiffness_Nm_per_rad * (twist_rad * twist_rad - twist_before_rad * twist_before_rad);
+  return {twist_rad, clutch_Nm * slip_rad_per_s * dt_s - stored_J};
+}
+
 DriveTrainMove finish_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
                                        const DriveTrainLoads& loads, const DriveTrainStep& step, double motor_Nm,
                                        double dt_s) {
@@ -113,14 +126,9 @@ DriveTrainMove finish_drive_train_step(const DriveParameters& drive, const Drive
 
   const double slip_rad_per_s = move.armature_mean_rad_per_s - move.pinion_mean_rad_per_s;
   move.clutch_Nm = step.clutch_spring_Nm + step.clutch_Nm_s * slip_rad_per_s;
-  const bool held = step.clutch_drives && !step.clutch_slips;
-  const double wound_rad = held ? state.clutch_twist_rad + dt_s * slip_rad_per_s
-                                : (step.clutch_slips ? drive.clutch_slip_Nm / drive.clutch_stiffness_Nm_per_rad : 0.0);
-  move.after.clutch_twist_rad = std::max(wound_rad, 0.0);
-  const double stiffness = 0.5 * drive.clutch_stiffness_Nm_per_rad;
-  const double clutch_held_J = stiffness * (move.after.clutch_twist_rad * move.after.clutch_twist_rad -
-                                            state.clutch_twist_rad * state.clutch_twist_rad);
-  move.clutch_heat_J = move.clutch_Nm * slip_rad_per_s * dt_s - clutch_held_J;
+  const ClutchMove clutch = wind_clutch(drive, state.clutch_twist_rad, step, move.clutch_Nm, slip_rad_per_s, dt_s);
+  move.after.clutch_twist_rad = clutch.twist_rad;
+  move.clutch_heat_J = clutch.heat_J;
 
   const double closing_m_per_s =
       pinion_radius_m(drive) * move.pinion_mean_rad_per_s - ring_radius_m(drive) * move.crank_mean_rad_per_s;

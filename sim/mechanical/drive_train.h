@@ -60,6 +60,13 @@ struct DriveTrainStep {
 DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
                                       const DriveTrainLoads& loads, double motor_Nm_guess, double dt_s);
 
+/// The clutch's twist at the end of a step in which its two sides turned at these mean speeds, and the heat it made.
+struct ClutchMove {
+  double twist_rad, heat_J;
+};
+ClutchMove wind_clutch(const DriveParameters& drive, double twist_before_rad, const DriveTrainStep& step,
+                       double clutch_Nm, double slip_rad_per_s, double dt_s);
+
 struct DriveTrainMove {
   DriveTrainState after;
   double crank_rad_per_s;

@@ -72,13 +72,14 @@ void Rig::Parts::step(const Controls& asked) {
 }
 
 int Rig::Parts::pieces_now() const {
-  constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3;
-  constexpr int pieces_when_leakage_settles = 32, pieces_when_fast = 16;
+  constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
+  constexpr int pieces_when_fast = 32, pieces_when_teeth_meet = 16, pieces_when_relay_moves = 4;
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
-  if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
-  const bool fast = since_s < iron_settles_s || state.meshing == Meshing::in_contact_world || state.shoe.m_per_s != 0.0;
-  return fast ? pieces_when_fast : 1;
+  if (arcing || since_s < leakage_settles_s) return pieces_when_fast;
+  if (state.meshing == Meshing::in_contact_world) return pieces_when_teeth_meet;
+  if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  return since_s < relay_coil_settles_s || state.plunger.m_per_s != 0.0 ? pieces_when_relay_moves : 1;
 }
 
 // The recipe: the circuit at one instant; then everything that moves.

@@ -52,7 +52,6 @@ void Rig::Parts::move_wheels(const DriveTrainLoads& loads, const DriveTrainStep&
   const double pitch_m = parameters.drive.circular_pitch_m;
   const DriveTrainState before = state.drive_train;
   state.drive_train = move.after;
-  ledger.clutch_heat_J += move.clutch_heat_J;
   ledger.tooth_heat_J += move.tooth_heat_J;
   ledger.load_work_J += move.load_work_J;
   ledger.starter_friction_J += move.armature_friction_J;
@@ -60,9 +59,10 @@ void Rig::Parts::move_wheels(const DriveTrainLoads& loads, const DriveTrainStep&
   if (open.clutch_slips) tell(RigEventKind::clutch_slipped);
   if (state.meshing == Meshing::in_contact_world) {
     state.drive_train.pinion_rad_per_s = before.pinion_rad_per_s;
-    move_teeth(loads, move);
+    move_teeth(loads, open, move, before.clutch_twist_rad);
     return;
   }
+  ledger.clutch_heat_J += move.clutch_heat_J;
   ledger.engine_friction_J += move.crank_friction_J;
   state.engine.crank_rad_per_s = move.crank_rad_per_s;
   const double closing_m = h_s * (pinion_radius_m(parameters.drive) * move.pinion_mean_rad_per_s -
@@ -79,7 +79,8 @@ void Rig::Parts::move_shoe_freely() {
   ledger.shoe_and_plunger_heat_J += move.heat_J;
 }
 
-void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainMove& wheels) {
+void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& open, const DriveTrainMove& wheels,
+                            double twist_before_rad) {
   const DriveParameters& drive = parameters.drive;
   const ShoeParameters& shoe = parameters.shoe;
   const double ratio = drive.lever_ratio;
@@ -98,7 +99,13 @@ void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainMove& 
   const MeshMove move = mesh.step(forces, h_s);
   const double moved_m = move.after.pinion_travel_m / ratio - state.shoe.travel_m;
   state.shoe = {move.after.pinion_travel_m / ratio, move.after.pinion_axial_m_per_s / ratio};
+  const double pinion_before = state.drive_train.pinion_rad_per_s;
   state.drive_train.pinion_rad_per_s = move.after.pinion_m_per_s / pinion_radius_m(drive);
+  // The contact world, not the row of wheels, decided how the pinion turned: wind the clutch by that.
+  const double slip = wheels.armature_mean_rad_per_s - 0.5 * (pinion_before + state.drive_train.pinion_rad_per_s);
+  const ClutchMove clutch = wind_clutch(drive, twist_before_rad, open, wheels.clutch_Nm, slip, h_s);
+  state.drive_train.clutch_twist_rad = clutch.twist_rad;
+  ledger.clutch_heat_J += clutch.heat_J;
   state.tooth_position_m = move.after.tooth_position_m;
   state.engine.crank_rad_per_s = move.after.ring_m_per_s / ring_m;
   ledger.tooth_heat_J += move.tooth_heat_J;

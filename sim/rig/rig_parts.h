@@ -35,7 +35,8 @@ struct Rig::Parts {
   DriveTrainLoads drive_train_loads() const;
   void move_wheels(const DriveTrainLoads& loads, const DriveTrainStep& open, double motor_Nm);
   void move_shoe_freely();
-  void move_teeth(const DriveTrainLoads& loads, const DriveTrainMove& wheels);
+  void move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& open, const DriveTrainMove& wheels,
+                  double twist_before_rad);
   void choose_meshing();
   void enter_contact_world();
   void turn_crank(double moved_rad);

@@ -12,6 +12,8 @@
 namespace voltfall {
 namespace {
 
+constexpr int most_pieces = 64;  // that a step is cut into when things go fast
+
 // An arc goes out as its current passes through zero; it does not strike again the other way. True when it went out.
 bool carry_contact(ContactState& contact, double& current_A, double solved_A) {
   const bool goes_out = contact == ContactState::arcing && solved_A * current_A <= 0.0;
@@ -57,13 +59,14 @@ void Rig::Parts::solve_at_rest() {
 void Rig::Parts::step(const Controls& asked) {
   follow_controls(asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
-  move_contacts();
-  const int pieces = pieces_now();
-  h_s = dt_s / pieces;
-  for (int piece = 0; piece < pieces; ++piece) {
-    if (piece > 0) move_contacts();
+  int taken = 0;
+  while (taken < most_pieces) {
+    move_contacts();
+    const int share = std::min(most_pieces / pieces_now(), most_pieces - taken);
+    h_s = dt_s * share / most_pieces;
     advance();
-    within_step_s += h_s;
+    taken += share;
+    within_step_s = dt_s * taken / most_pieces;
   }
   ++state.steps;
   within_step_s = 0.0;
@@ -73,10 +76,11 @@ void Rig::Parts::step(const Controls& asked) {
 
 int Rig::Parts::pieces_now() const {
   constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
-  constexpr int pieces_when_fast = 32, pieces_when_teeth_meet = 16, pieces_when_relay_moves = 4;
+  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32;
+  constexpr int pieces_when_teeth_meet = 16, pieces_when_relay_moves = 4;
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
-  if (arcing || since_s < leakage_settles_s) return pieces_when_fast;
+  if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
   if (state.meshing == Meshing::in_contact_world) return pieces_when_teeth_meet;
   if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   return since_s < relay_coil_settles_s || state.plunger.m_per_s != 0.0 ? pieces_when_relay_moves : 1;

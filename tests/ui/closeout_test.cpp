@@ -84,20 +84,37 @@ TEST(CloseOut, IsDoneByKeyboardAlone) {
 TEST(CloseOut, IsDoneByMouseAlone) {
   Desk desk{shipped("clicks_in_the_morning"), {}, {}};
   note_across_positive_clamp(desk.session);
+  const Rect keys{desk.place.x, desk.place.bottom() - 56, desk.place.w, 56};
   // Without a keyboard the whole list is there to pick from.
   const std::string first = names_for(english(), "").front().id;
   ASSERT_TRUE(desk.sheet.click_on("close_out/name/" + first, desk.place));
   ASSERT_TRUE(desk.sheet.click_on("close_out/finding/1", desk.place));
-  ASSERT_TRUE(desk.sheet.click_on("close_out/seal", desk.place));
+  ASSERT_TRUE(desk.sheet.click_on("close_out/seal", keys));
   ASSERT_EQ(desk.session.namings().size(), 1u);
   EXPECT_EQ(desk.session.namings()[0].fault_ids, std::vector<std::string>{first});
   ASSERT_TRUE(desk.sheet.click_on("close_out/repair/charge_battery", desk.place));
-  ASSERT_TRUE(desk.sheet.click_on("close_out/do", desk.place));
+  ASSERT_TRUE(desk.sheet.click_on("close_out/do", keys));
   EXPECT_EQ(desk.session.repairs_done(), std::vector<std::string>{"charge_battery"});
-  ASSERT_TRUE(desk.sheet.click_on("close_out/hand_back", desk.place));
-  ASSERT_TRUE(desk.sheet.click_on("close_out/hand_back", desk.place));
+  ASSERT_TRUE(desk.sheet.click_on("close_out/hand_back", keys));
+  ASSERT_TRUE(desk.sheet.click_on("close_out/hand_back", keys));
   ASSERT_TRUE(desk.session.closed()) << desk.last.id;
   EXPECT_FALSE(desk.session.score()->passed);
+}
+
+TEST(CloseOut, GoesFromTheWordsDownIntoTheList) {
+  Desk desk{shipped("clicks_in_the_morning"), {}, {}};
+  ASSERT_TRUE(desk.sheet.tab_to("close_out/words"));
+  desk.sheet.frame();
+  desk.sheet.type("rel");
+  const auto names = names_for(english(), "rel");
+  ASSERT_GE(names.size(), 2u);
+  desk.sheet.press(ImGuiKey_DownArrow);
+  EXPECT_EQ(desk.state.hands.focus(), "close_out/name/" + names[0].id);
+  desk.sheet.press(ImGuiKey_DownArrow);
+  EXPECT_EQ(desk.state.hands.focus(), "close_out/name/" + names[1].id);
+  desk.sheet.press(ImGuiKey_UpArrow);
+  desk.sheet.press(ImGuiKey_Enter);
+  EXPECT_EQ(desk.state.close_out.fault_ids, std::vector<std::string>{names[0].id});
 }
 
 TEST(CloseOut, SealsNothingBeforeAName) {

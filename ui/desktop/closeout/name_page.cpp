@@ -30,6 +30,7 @@ void draw_completion(const Wording& words, BayState& state, Rect place) {
   const auto names = names_for(words, draft.words);
   if (entered && names.size() == 1) return choose(draft, names.front().id);
   PaperColumn column(state.hands, "close_out/names", place);
+  column.below("close_out/words");
   if (names.empty()) {
     column.paragraph(
         Type::small, ink::ink_soft,

@@ -41,6 +41,7 @@ void draw_repairs(const Session& session, const Wording& words, BayState& state,
   text_field(state.hands, "close_out/repair_words", place.cut_top(34), draft.repair_words, "type to shorten the list");
   place.cut_top(gap_4);
   PaperColumn column(state.hands, "close_out/repairs", place);
+  column.below("close_out/repair_words");
   const std::string typed = lower(draft.repair_words);
   for (const Repair& repair : all_repairs()) {
     if (lower(words.repair(repair.id)).find(typed) == std::string::npos) continue;

@@ -1,5 +1,7 @@
 #include "desktop/rail/paper_column.h"
 
+#include <algorithm>
+
 namespace voltfall {
 
 namespace {
@@ -24,6 +26,7 @@ PaperColumn::PaperColumn(Hands& hands, std::string_view id, const Rect& view) : 
 PaperColumn::~PaperColumn() {
   known_height(id_) = y_ - area_->top();
   area_.reset();
+  walk_rows();
   if (hands_.ring_on(id_)) focus_ring(view_.inset(3));
 }
 
@@ -36,6 +39,16 @@ void PaperColumn::turn_by_keys(const Rect& view) {
   if (went_down(ImGuiKey_UpArrow)) offset -= line;
   if (went_down(ImGuiKey_PageDown)) offset += view.h - line;
   if (went_down(ImGuiKey_PageUp)) offset -= view.h - line;
+}
+
+void PaperColumn::walk_rows() {
+  const bool down = went_down(ImGuiKey_DownArrow);
+  if (rows_.empty() || down == went_down(ImGuiKey_UpArrow)) return;
+  if (down && !above_.empty() && hands_.focused(above_)) return hands_.focus_on(rows_.front());
+  const auto at = std::find_if(rows_.begin(), rows_.end(), [&](const auto& row) { return hands_.focused(row); });
+  if (at == rows_.end()) return;
+  if (down && at + 1 != rows_.end()) hands_.focus_on(*(at + 1));
+  if (!down && at != rows_.begin()) hands_.focus_on(*(at - 1));
 }
 
 void PaperColumn::paragraph(Type type, ImU32 colour, std::string_view words) {
@@ -57,6 +70,7 @@ Rect PaperColumn::row(float height) {
 
 Rect PaperColumn::row_for(std::string_view control, float height) {
   const Rect place = row(height);
+  rows_.emplace_back(control);
   if (hands_.ring_on(control)) area_->keep_in_sight(place.y, place.h);
   return place;
 }

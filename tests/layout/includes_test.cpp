@@ -1,0 +1,104 @@
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+// SFML, ImGui and Box2D all lie under /usr/include, so the compiler can't stop a stray include. This can.
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Include {
+  fs::path file;
+  int line;
+  std::string header;
+
+  std::string place() const { return file.string() + ":" + std::to_string(line) + " includes " + header; }
+};
+
+std::vector<Include> includes_below(const char* folder) {
+  static const std::regex directive(R"re(^\s*#include\s*[<"]([^>"]+)[>"])re");
+  std::vector<Include> found;
+  for (const fs::directory_entry& entry : fs::recursive_directory_iterator(fs::path(VOLTFALL_SOURCE_DIR) / folder)) {
+    if (entry.path().extension() != ".h" && entry.path().extension() != ".cpp") continue;
+    std::ifstream file(entry.path());
+    std::string text;
+    for (int line = 1; std::getline(file, text); ++line) {
+      std::smatch match;
+      if (std::regex_search(text, match, directive)) {
+        found.push_back({fs::relative(entry.path(), VOLTFALL_SOURCE_DIR), line, match[1]});
+      }
+    }
+  }
+  return found;
+}
+
+bool starts_with(const std::string& text, const std::string& start) {
+  return text.rfind(start, 0) == 0;
+}
+
+// A folder of sim/ may use those named here, and itself.
+const std::map<std::string, std::set<std::string>> allowed{
+    {"text", {}},
+    {"electrical", {}},
+    {"mechanical", {}},
+    {"rig", {"electrical", "mechanical", "text"}},
+    {"faults", {"rig"}},
+    {"instruments", {"rig"}},
+    {"scenario", {"rig", "faults", "text"}},
+    {"job", {"rig", "faults", "instruments", "scenario", "text"}},
+    {"scoring", {"rig", "faults", "instruments", "scenario", "job"}},
+    {"session", {"rig", "faults", "instruments", "scenario", "job", "scoring", "text"}},
+};
+
+TEST(Layout, SimKnowsNoScreen) {
+  for (const Include& include : includes_below("sim")) {
+    for (const char* screen : {"SFML/", "imgui", "GL/", "desktop/", "console/", "wording/"}) {
+      EXPECT_FALSE(starts_with(include.header, screen)) << include.place();
+    }
+  }
+}
+
+TEST(Layout, SimKnowsNoClock) {
+  for (const Include& include : includes_below("sim")) {
+    for (const char* clock : {"chrono", "ctime", "time.h", "thread"}) {
+      EXPECT_NE(include.header, clock) << include.place();
+    }
+  }
+}
+
+TEST(Layout, OnlyThePinionMeshKnowsBox2D) {
+  int doors = 0;
+  for (const Include& include : includes_below("sim")) {
+    if (!starts_with(include.header, "box2d/")) continue;
+    ++doors;
+    EXPECT_EQ(include.file, fs::path("sim/mechanical/pinion_mesh.cpp")) << include.place();
+  }
+  EXPECT_EQ(doors, 1);
+}
+
+TEST(Layout, FoldersOfSimUseOnlyThoseBelowThem) {
+  for (const Include& include : includes_below("sim")) {
+    const std::string folder = std::next(include.file.begin())->string();
+    const auto rule = allowed.find(folder);
+    ASSERT_NE(rule, allowed.end()) << include.file << " lies in a folder this test does not know";
+    const std::string target = include.header.substr(0, include.header.find('/'));
+    if (include.header.find('/') == std::string::npos || allowed.count(target) == 0 || target == folder) continue;
+    EXPECT_TRUE(rule->second.count(target) == 1) << include.place();
+  }
+}
+
+TEST(Layout, OnlyTheDesktopKnowsTheWindow) {
+  for (const Include& include : includes_below("ui")) {
+    const bool window = starts_with(include.header, "SFML/") || starts_with(include.header, "imgui");
+    EXPECT_TRUE(!window || starts_with(include.file.string(), "ui/desktop/")) << include.place();
+  }
+}
+
+}  // namespace

@@ -199,6 +199,12 @@ Rig& Rig::operator=(Rig&&) noexcept = default;
 void Rig::step(const Controls& controls) {
   parts_->step(controls);
 }
+void Rig::rest(double wait_s) {
+  parts_->rest(wait_s);
+}
+void Rig::refit(const RigParameters& parameters) {
+  parts_->refit(parameters);
+}
 const RigParameters& Rig::parameters() const {
   return parts_->parameters;
 }

@@ -20,6 +20,8 @@ struct Word {
   Value value;
   std::string_view id;
 };
+template <typename Value>
+Word(Value, std::string_view) -> Word<Value>;
 
 constexpr std::array key_words{Word{KeyPosition::off, "off"}, Word{KeyPosition::on, "on"},
                                Word{KeyPosition::start, "start"}};

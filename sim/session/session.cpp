@@ -44,8 +44,8 @@ void Session::listen(Listener listener) {
 }
 
 Outcome Session::act(const Action& action) {
-  const Outcome outcome = closed() ? Outcome{false, std::string(outcome::job_is_closed)}
-                                   : std::visit([this](const auto& one) { return carry_out(one); }, action);
+  Outcome outcome = closed() ? Outcome{false, std::string(outcome::job_is_closed)}
+                             : std::visit([this](const auto& one) { return carry_out(one); }, action);
   if (outcome.done) quiet_s_ = 0.0;
   if (listener_) listener_(*this, step_count_, action, outcome);
   return outcome;

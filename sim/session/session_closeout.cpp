@@ -45,7 +45,7 @@ Outcome Session::check_naming(const NameFault& action) const {
 }
 
 Outcome Session::carry_out(const NameFault& action) {
-  if (const Outcome checked = check_naming(action); !checked.done) return checked;
+  if (Outcome checked = check_naming(action); !checked.done) return checked;
   Naming naming;
   naming.fault_ids = action.fault_ids;
   naming.evidence = action.evidence;

@@ -17,7 +17,7 @@ Outcome refused(std::string_view id) {
 
 Outcome Session::carry_out(const TurnKey& action) {
   if (action.to == controls_.key) return {};
-  const Outcome outcome = action.to == KeyPosition::start ? begin_crank() : Outcome{};
+  Outcome outcome = action.to == KeyPosition::start ? begin_crank() : Outcome{};
   if (controls_.key == KeyPosition::start) end_crank();
   controls_.key = action.to;
   switched();
@@ -96,7 +96,7 @@ Outcome Session::require_eye_protection() {
 Outcome Session::carry_out(const ConnectNegative& action) {
   if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
   if (action.connected == controls_.battery_connected) return {};
-  const Outcome outcome = require_eye_protection();
+  Outcome outcome = require_eye_protection();
   controls_.battery_connected = action.connected;
   switched();
   log_.add("safety", action.connected ? "negative_on" : "negative_off", job_minutes::negative_clamp, false);

@@ -24,7 +24,7 @@ class Learner {
   explicit Learner(const std::string& scenario_id) : session(shipped(scenario_id)) {}
 
   Outcome act(const Action& action) {
-    const Outcome outcome = session.act(action);
+    Outcome outcome = session.act(action);
     if (session.controls().key != KeyPosition::start) session.run_for_s(10.0);
     return outcome;
   }

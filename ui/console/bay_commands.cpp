@@ -162,7 +162,7 @@ std::optional<std::string> fault_meant(TextBay& bay, const std::string& typed) {
   for (const Nameable& choice : known) ids.push_back(choice.id);
   const std::string as_id = id_from(split_words(typed));
   if (std::find(ids.begin(), ids.end(), as_id) != ids.end()) return as_id;
-  if (const auto id = english().meant_by(typed)) return id;
+  if (auto id = english().meant_by(typed)) return id;
   const std::vector<Nameable> possible = english().complete(typed);
   if (possible.size() == 1) return possible.front().id;
   for (const Nameable& choice : possible) fmt::print(bay.out(), "Could be: {}\n", choice.name);

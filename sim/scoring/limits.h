@@ -3,8 +3,8 @@
 #include <string_view>
 
 #include "faults/catalogue.h"
+#include "job/findings.h"
 #include "scenario/scenario.h"
-#include "session/findings.h"
 
 namespace voltfall {
 

@@ -3,12 +3,12 @@
 #include <string>
 #include <vector>
 
+#include "job/findings.h"
+#include "job/job_log.h"
+#include "job/naming.h"
 #include "rig/parameters.h"
 #include "scenario/scenario.h"
 #include "scoring/score.h"
-#include "session/findings.h"
-#include "session/job_log.h"
-#include "session/naming.h"
 
 namespace voltfall {
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
+#include "job/looks.h"
 #include "scoring/limits.h"
 #include "scoring/score_job.h"
-#include "session/looks.h"
 
 // Whether the naming is right, and whether the findings picked carry it. Until beliefs are computed, support is 1 or 0.
 

@@ -10,14 +10,14 @@
 
 #include "instruments/clamp_meter.h"
 #include "instruments/multimeter.h"
+#include "job/findings.h"
+#include "job/job_log.h"
+#include "job/naming.h"
 #include "rig/rig.h"
 #include "scenario/scenario.h"
 #include "scoring/score.h"
 #include "session/actions.h"
 #include "session/crank_watch.h"
-#include "session/findings.h"
-#include "session/job_log.h"
-#include "session/naming.h"
 
 namespace voltfall {
 

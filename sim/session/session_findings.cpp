@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "instruments/clamp_meter.h"
-#include "session/looks.h"
+#include "job/looks.h"
 #include "session/outcomes.h"
 #include "session/session.h"
 

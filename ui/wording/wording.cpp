@@ -4,7 +4,7 @@
 
 #include <array>
 
-#include "session/findings.h"
+#include "job/findings.h"
 
 namespace voltfall {
 

@@ -7,10 +7,10 @@
 #include <string_view>
 #include <vector>
 
+#include "job/findings.h"
 #include "rig/readings.h"
 #include "rig/test_points.h"
 #include "scenario/problem.h"
-#include "session/findings.h"
 
 namespace voltfall {
 

@@ -1,4 +1,4 @@
-#include "session/findings.h"
+#include "job/findings.h"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "session/job_log.h"
+#include "job/job_log.h"
 
 #include <algorithm>
 #include <utility>

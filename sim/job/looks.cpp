@@ -1,4 +1,4 @@
-#include "session/looks.h"
+#include "job/looks.h"
 
 #include <algorithm>
 #include <array>

@@ -19,7 +19,8 @@ void draw_key_row(const Session& session, BayState& state, Wishes& wishes, const
   look.selected = key == KeyPosition::on;
   if (push_key(state.hands, "key/on", cell_of(row, 1, 3, gap_8), "on", look)) wishes.act(TurnKey{KeyPosition::on});
   look.selected = key == KeyPosition::start;
-  if (hold_key(state.hands, "key/crank", cell_of(row, 2, 3, gap_8), "hold: C", look)) state.crank_held = true;
+  look.type = Type::small;
+  if (hold_key(state.hands, "key/crank", cell_of(row, 2, 3, gap_8), "crank: hold C", look)) state.crank_held = true;
 }
 
 void draw_timed_cranks(BayState& state, Rect row) {

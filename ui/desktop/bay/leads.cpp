@@ -1,5 +1,6 @@
 #include "desktop/bay/leads.h"
 
+#include <array>
 #include <cmath>
 
 #include "desktop/bay/points.h"
@@ -41,6 +42,28 @@ LeadEnd lead_end(ImVec2 tip, ImVec2 from, float lean) {
   return {tip, plus(tip, along, probe_to_px + 10), along};
 }
 
+Rect tag_of(const LeadEnd& end, const LeadLook& look) {
+  return {end.tag.x - look.tag_width / 2, end.tag.y - 9, look.tag_width, 18};
+}
+
+bool covers_a_disc(const Projection& projection, const Rect& tag, TestPoint own) {
+  for (const TestPoint point : all_test_points()) {
+    if (point != own && tag.inset(-disc_radius_px - 1).holds(projection.to_screen(place_of(point).disc))) return true;
+  }
+  return false;
+}
+
+/// The probe on a point, leaning as it likes to unless its grip would then hide another number.
+LeadEnd landed_end(const Projection& projection, TestPoint point, ImVec2 from, const LeadLook& look) {
+  const ImVec2 tip = projection.to_screen(place_of(point).disc);
+  constexpr std::array further_rad{0.0F, 0.4F, -0.4F, 0.8F, -0.8F, 1.2F, -1.2F, 1.6F, -1.6F, 2.2F, -2.2F};
+  for (const float further : further_rad) {
+    const LeadEnd end = lead_end(tip, from, look.lean_rad + further);
+    if (!covers_a_disc(projection, tag_of(end, look), point)) return end;
+  }
+  return lead_end(tip, from, look.lean_rad);
+}
+
 std::optional<TestPoint> landed(const Session& session, Pick pick) {
   return pick == Pick::red ? session.meter().red() : session.meter().black();
 }
@@ -52,10 +75,9 @@ ImVec2 entry_of(const Projection& projection, ImVec2 place) {
 LeadEnd end_of(const Session& session, const BayState& state, const Projection& projection, Pick pick) {
   const bool red = pick == Pick::red;
   const ImVec2 from = entry_of(projection, red ? parked.red_from : parked.black_from);
-  const float lean = (red ? red_look : black_look).lean_rad;
-  if (state.dragged == pick) return lead_end(ImGui::GetIO().MousePos, from, lean);
-  if (const auto point = landed(session, pick))
-    return lead_end(projection.to_screen(place_of(*point).disc), from, lean);
+  const LeadLook& look = red ? red_look : black_look;
+  if (state.dragged == pick) return lead_end(ImGui::GetIO().MousePos, from, look.lean_rad);
+  if (const auto point = landed(session, pick)) return landed_end(projection, *point, from, look);
   LeadEnd end;
   end.tag = projection.to_screen(red ? parked.red : parked.black);
   end.along = {0, 1};
@@ -87,23 +109,31 @@ void draw_probe(const LeadEnd& end, const LeadLook& look, bool on_disc) {
     sheet().AddCircle(end.tip, disc_radius_px + 1.5F, ink::paper, 0, 6.0F);
     sheet().AddCircle(end.tip, disc_radius_px + 1.5F, look.colour, 0, 3.5F);
   }
-  const Rect tag{end.tag.x - look.tag_width / 2, end.tag.y - 9, look.tag_width, 18};
+  const Rect tag = tag_of(end, look);
   const Rect casing = tag.inset(-2);
   sheet().AddRectFilled(casing.min(), casing.max(), ink::paper);
   sheet().AddRectFilled(tag.min(), tag.max(), look.colour);
   text_in(tag, Type::small_bold, ink::on_dark, look.tag, Align::centre);
 }
 
-void draw_lead(const Session& session, const BayState& state, const Projection& projection, Pick pick) {
+bool in_use(const Session& session, const BayState& state, Pick pick) {
+  return state.dragged == pick || landed(session, pick).has_value();
+}
+
+void draw_wire(const Session& session, const BayState& state, const Projection& projection, Pick pick) {
   const bool red = pick == Pick::red;
-  const LeadLook& look = red ? red_look : black_look;
   const LeadEnd end = end_of(session, state, projection, pick);
   const ImVec2 entry = entry_of(projection, red ? parked.red_from : parked.black_from);
-  const bool in_use = state.dragged == pick || landed(session, pick).has_value();
-  const float reach = in_use ? 0.35F * distance(end.tag, entry) : 14.0F;
-  draw_curve(end.tag, plus(end.tag, end.along, reach), {entry.x - reach * 1.2F, entry.y + (in_use ? 40.0F : 26.0F)},
-             entry, look);
-  draw_probe(end, look, in_use && state.dragged != pick);
+  const bool used = in_use(session, state, pick);
+  const float reach = used ? 0.35F * distance(end.tag, entry) : 14.0F;
+  draw_curve(end.tag, plus(end.tag, end.along, reach), {entry.x - reach * 1.2F, entry.y + (used ? 40.0F : 26.0F)},
+             entry, red ? red_look : black_look);
+}
+
+void draw_grip(const Session& session, const BayState& state, const Projection& projection, Pick pick) {
+  const LeadEnd end = end_of(session, state, projection, pick);
+  const bool on_disc = in_use(session, state, pick) && state.dragged != pick;
+  draw_probe(end, pick == Pick::red ? red_look : black_look, on_disc);
 }
 
 ImVec2 jaw_on_screen(const Session& session, const BayState& state, const Projection& projection) {
@@ -132,8 +162,7 @@ void draw_jaw(const Session& session, const BayState& state, const Projection& p
 void draw_shelf(const Projection& projection) {
   const ImVec2 left = projection.to_screen(ImVec2{776, 498}), right = projection.to_screen(ImVec2{930, 498});
   rule_across(left.x, right.x, left.y, ink::edge, 2.0F);
-  text_in({left.x, left.y + 2, right.x - left.x, 18}, Type::small, ink::ink_soft, "leads and clamp: drag them",
-          Align::right);
+  text_in({left.x, left.y + 2, right.x - left.x, 18}, Type::small, ink::ink_soft, "drag leads and clamp", Align::right);
 }
 
 std::optional<Pick> pick_at(const Session& session, const BayState& state, const Projection& projection, ImVec2 mouse) {
@@ -190,11 +219,16 @@ std::optional<int> crowded_place_at(const Projection& projection, ImVec2 pixel) 
   return std::nullopt;
 }
 
-void draw_leads(const Session& session, const BayState& state, const Projection& projection) {
+void draw_lead_wires(const Session& session, const BayState& state, const Projection& projection) {
   draw_shelf(projection);
+  draw_wire(session, state, projection, Pick::black);
+  draw_wire(session, state, projection, Pick::red);
+}
+
+void draw_lead_grips(const Session& session, const BayState& state, const Projection& projection) {
   draw_jaw(session, state, projection);
-  draw_lead(session, state, projection, Pick::black);
-  draw_lead(session, state, projection, Pick::red);
+  draw_grip(session, state, projection, Pick::black);
+  draw_grip(session, state, projection, Pick::red);
 }
 
 void handle_leads(const Session& session, BayState& state, Wishes& wishes, const Projection& projection) {

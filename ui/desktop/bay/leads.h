@@ -7,8 +7,12 @@
 
 namespace voltfall {
 
-/// The meter's two leads and the clamp's jaw where they are now: on their point, parked, or in the hand.
-void draw_leads(const Session& session, const BayState& state, const Projection& projection);
+/// The meter's two leads on their way to a point, to the shelf or to the hand: drawn under the numbers, so that they
+/// hide none.
+void draw_lead_wires(const Session& session, const BayState& state, const Projection& projection);
+
+/// The probes' grips and the clamp's jaw, over the numbers.
+void draw_lead_grips(const Session& session, const BayState& state, const Projection& projection);
 
 /// Picking up, carrying and landing by mouse. A lead dropped on a crowded place's metal opens its close-up.
 void handle_leads(const Session& session, BayState& state, Wishes& wishes, const Projection& projection);

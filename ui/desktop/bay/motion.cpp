@@ -46,7 +46,8 @@ void Motion::follow(const Session& session, const std::vector<RigEvent>& events,
   const Readings& readings = session.rig().readings();
   lamp_light_ = towards(lamp_light_, readings.lamp_light, frame_s, light_follows_in_s);
   const double dash_V = readings.volts_at(TestPoint::dash_feed) - readings.volts_at(TestPoint::body);
-  dash_light_ = towards(dash_light_, std::pow(std::clamp(dash_V / 12.6, 0.0, 1.1), 3.4), frame_s, light_follows_in_s);
+  const double dash_full = session.controls().key == KeyPosition::off ? 0.0 : std::clamp(dash_V / 12.6, 0.0, 1.1);
+  dash_light_ = towards(dash_light_, std::pow(dash_full, 3.4), frame_s, light_follows_in_s);
   since_throw_s_ += frame_s;
   for (const RigEvent& event : events) {
     const bool surge = event.kind == RigEventKind::relay_closed;

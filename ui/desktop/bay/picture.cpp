@@ -34,8 +34,9 @@ void draw_picture(const Session& session, const Wording& words, const VehicleLoo
   state.pointed.reset();
   if (state.hands.over(inside)) state.pointed = point_at(projection, ImGui::GetIO().MousePos);
   const bool aiming = state.dragged == Pick::red || state.dragged == Pick::black;
+  draw_lead_wires(session, state, projection);
   draw_points(projection, aiming ? state.pointed : state.chosen);
-  draw_leads(session, state, projection);
+  draw_lead_grips(session, state, projection);
   if (state.names_shown)
     draw_all_point_names(projection, words);
   else if (state.pointed)

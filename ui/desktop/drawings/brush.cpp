@@ -9,6 +9,9 @@
 namespace voltfall {
 namespace {
 
+// Type keeps its size whatever the drawing's; below this it would not fit the parts it names.
+constexpr float smallest_scale_with_words = 0.9F;
+
 std::vector<ImVec2> on_screen(const Projection& projection, std::span<const ImVec2> points) {
   std::vector<ImVec2> moved;
   moved.reserve(points.size());
@@ -75,6 +78,7 @@ void Brush::hatch(const Rect& r, float spacing, ImU32 colour) const {
 }
 
 void Brush::words(ImVec2 centre, std::string_view text, ImU32 colour, Type type) const {
+  if (projection_.scale() < smallest_scale_with_words) return;
   const ImVec2 at = projection_.to_screen(centre);
   const float width = text_width(type, text), height = line_height(type);
   text_in({at.x - width / 2, at.y - height / 2, width, height}, type, colour, text);

@@ -23,7 +23,7 @@ class Brush {
   void ring(ImVec2 centre, float radius, float width, ImU32 colour) const;
   /// Slanting lines inside a rectangle: metal that has been cut for the drawing.
   void hatch(const Rect& r, float spacing, ImU32 colour) const;
-  /// Words centred on a place, in the sheet's small type whatever the scale.
+  /// Words centred on a place, in the sheet's small type whatever the scale; none on a drawing too small for them.
   void words(ImVec2 centre, std::string_view text, ImU32 colour = ink::ink_soft, Type type = Type::small) const;
   /// Two or more strokes along the same cubic chain, the first at the bottom.
   struct Stroke {

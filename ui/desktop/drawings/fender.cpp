@@ -36,7 +36,7 @@ void draw_ignition_coil(const Brush& brush) {
   brush.box({630, 92, 24, 52}, ink::instrument, 1.5F);
   brush.box({634, 84, 16, 9}, ink::steel_dark, 1.2F);
   brush.box({626, 108, 32, 8}, ink::steel, 1.2F);
-  brush.words({692, 119}, "ignition coil");
+  brush.words({700, 119}, "ignition coil");
 }
 
 void draw_studs(const Brush& brush) {

@@ -67,13 +67,15 @@ void StartPage::draw_choices(Rect place) {
   Rect left = place.cut_left(300);
   place.cut_left(gap_24);
   text_in(left.cut_top(28), Type::heading, ink::ink, "Begin here");
+  left.cut_top(gap_8);
   if (push_key(hands_, "start/walk", left.cut_top(48), "Ten minutes on a healthy car", strong)) begin_walk();
-  left.cut_top(gap_4);
+  left.cut_top(gap_8);
   left.cut_top(wrapped_text(left.min(), left.w, Type::small, ink::ink_soft,
                             "Hear a good crank, read what good looks like, then find your first bad joint. No score.") +
                gap_24);
   if (unfinished_) {
     text_in(left.cut_top(28), Type::heading, ink::ink, "Go on where I was");
+    left.cut_top(gap_8);
     if (push_key(hands_, "start/resume", left.cut_top(48), unfinished_->title)) open(resume_job(unfinished_->record));
   }
   if (!problem_.empty()) wrapped_text(left.min(), left.w, Type::small_bold, ink::danger, problem_);

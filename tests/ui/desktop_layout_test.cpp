@@ -1,0 +1,102 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "desktop/bay/notes.h"
+#include "desktop/bay/place.h"
+#include "desktop/layout.h"
+#include "faults/catalogue.h"
+
+namespace voltfall {
+namespace {
+
+constexpr std::array<std::array<float, 2>, 3> windows{{{1280, 720}, {1600, 1000}, {1920, 1080}}};
+
+std::array<Rect, 5> zones_of(const Layout& layout) {
+  return {layout.bar, layout.picture, layout.fall_line, layout.rail, layout.title_block};
+}
+
+TEST(Layout, ZonesCoverTheSheetWithoutOverlap) {
+  for (const auto& size : windows) {
+    const Layout layout = layout_of(size[0], size[1]);
+    const auto zones = zones_of(layout);
+    float area = 0;
+    for (std::size_t i = 0; i < zones.size(); ++i) {
+      area += zones[i].w * zones[i].h;
+      for (std::size_t j = i + 1; j < zones.size(); ++j) EXPECT_FALSE(zones[i].overlaps(zones[j])) << i << " " << j;
+    }
+    EXPECT_FLOAT_EQ(area, size[0] * size[1]);
+  }
+}
+
+// The sizes the design asks for at 1280 x 720.
+TEST(Layout, HasTheSizesOfTheDesign) {
+  const Layout layout = layout_of(1280, 720);
+  EXPECT_EQ(layout.bar.h, 48);
+  EXPECT_EQ(layout.rail.w, 336);
+  EXPECT_EQ(layout.fall_line.h, 144);
+  EXPECT_GE(layout.picture.w, 920);
+  EXPECT_GE(layout.picture.h, 500);
+}
+
+float away(ImVec2 a, ImVec2 b) {
+  return std::hypot(a.x - b.x, a.y - b.y);
+}
+
+TEST(Place, DiscsStandAtLeastThirtySixPixelsApart) {
+  const Projection projection(layout_of(1280, 720).picture.inset(1));
+  for (const TestPoint one : all_test_points()) {
+    for (const TestPoint other : all_test_points()) {
+      if (one >= other) continue;
+      EXPECT_GE(away(projection.to_screen(place_of(one).disc), projection.to_screen(place_of(other).disc)),
+                least_apart_px)
+          << number_of(one) << " and " << number_of(other);
+    }
+  }
+}
+
+TEST(Place, EveryTargetLiesInThePictureAndOffTheNotes) {
+  for (const auto& size : windows) {
+    const Rect picture = layout_of(size[0], size[1]).picture;
+    const Projection projection(picture.inset(1));
+    const Rect notes{picture.x, picture.bottom() - notes_height - 4, notes_width + gap_16, notes_height};
+    for (const TestPoint point : all_test_points()) {
+      const ImVec2 disc = projection.to_screen(place_of(point).disc);
+      EXPECT_TRUE(picture.inset(disc_radius_px).holds(disc)) << number_of(point);
+      EXPECT_FALSE(notes.inset(-disc_radius_px).holds(disc)) << number_of(point);
+    }
+  }
+}
+
+TEST(Place, WhatCanBeLookedAtIsInTheCatalogue) {
+  const auto known = all_components();
+  for (const TestPoint point : all_test_points()) {
+    const auto component = component_of(point);
+    if (component) EXPECT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
+  }
+  for (float y = 0; y < drawing_height; y += 4) {
+    for (float x = 0; x < drawing_width; x += 4) {
+      const auto component = component_at({x, y});
+      if (component) ASSERT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
+    }
+  }
+}
+
+TEST(Place, ACableIsFoundWhereItsJawSits) {
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::positive)), "positive_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::starter)), "starter_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::negative)), "negative_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::body_strap)), "body_strap");
+}
+
+TEST(Place, CloseUpsHoldThePairsWhoseJointMatters) {
+  for (const CrowdedPlace& place : crowded_places()) {
+    EXPECT_LE(away(place_of(place.stud).metal, place.middle), place.radius);
+    EXPECT_LE(away(place_of(place.lug).metal, place.middle), place.radius);
+  }
+}
+
+}  // namespace
+}  // namespace voltfall

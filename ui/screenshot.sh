@@ -1,0 +1,52 @@
+#!/usr/bin/env bash
+# Makes the README's picture from the program as it is: assets/pictures/bay.png.
+# Works the corroded-clamp job in a virtual screen: made safe, the battery and the clamp measured at rest and cranking,
+# the second reading still on the meter.
+# Usage: bash ui/screenshot.sh [PROGRAM]   (default: build/voltfall; needs xvfb, openbox, xdotool, imagemagick)
+set -euo pipefail
+cd "$(dirname "$0")/.."
+program=${1:-build/voltfall}
+[ -x "$program" ] || { echo "screenshot.sh: $program is not built; run: bash ui/start.sh" >&2; exit 1; }
+for tool in Xvfb openbox xdotool import; do
+  command -v "$tool" > /dev/null || {
+    echo "screenshot.sh: $tool is missing; apt-get install xvfb openbox xdotool imagemagick" >&2
+    exit 1
+  }
+done
+
+work=$(mktemp -d)
+exec 3< <(Xvfb -displayfd 1 -screen 0 1280x800x24 2> "$work/xvfb.log")
+xvfb=$!
+read -r number <&3
+export DISPLAY=":$number" LIBGL_ALWAYS_SOFTWARE=1 XDG_DATA_HOME="$work"
+openbox > "$work/openbox.log" 2>&1 &
+openbox=$!
+"$program" bay scenarios/clicks_in_the_morning.toml --record "$work/picture.vfrec" &
+voltfall=$!
+trap 'kill "$voltfall" "$openbox" "$xvfb" 2> /dev/null || true; rm -rf "$work"' EXIT
+
+window=$(timeout 30 xdotool search --sync --onlyvisible --name '^Voltfall$' | head -n 1)
+xdotool windowfocus --sync "$window"
+sleep 2
+key() { for name in "$@"; do xdotool key --delay 120 "$name"; sleep 0.3; done; }
+lead() {  # lead LETTER NUMBER
+  key "$1"
+  xdotool type --delay 120 "$2"
+  key Return
+}
+note_at_rest() { sleep 2; key n; }
+note_cranking() { key 1; sleep 1.6; key n; sleep 2; }
+
+lead r 1; lead b 13
+note_at_rest
+note_cranking
+lead a pos
+lead r 1; lead b 2
+note_at_rest
+note_cranking
+key h
+sleep 0.5
+import -window root "$work/bay.png"
+mkdir -p assets/pictures
+mv "$work/bay.png" assets/pictures/bay.png
+echo "assets/pictures/bay.png"

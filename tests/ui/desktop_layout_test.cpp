@@ -7,6 +7,7 @@
 #include "desktop/bay/notes.h"
 #include "desktop/bay/place.h"
 #include "desktop/layout.h"
+#include "desktop/style/ink.h"
 #include "faults/catalogue.h"
 
 namespace voltfall {
@@ -74,12 +75,14 @@ TEST(Place, WhatCanBeLookedAtIsInTheCatalogue) {
   const auto known = all_components();
   for (const TestPoint point : all_test_points()) {
     const auto component = component_of(point);
-    if (component) EXPECT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
+    if (!component) continue;
+    EXPECT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
   }
   for (float y = 0; y < drawing_height; y += 4) {
     for (float x = 0; x < drawing_width; x += 4) {
       const auto component = component_at({x, y});
-      if (component) ASSERT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
+      if (!component) continue;
+      ASSERT_NE(std::find(known.begin(), known.end(), *component), known.end()) << *component;
     }
   }
 }

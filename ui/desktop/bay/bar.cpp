@@ -53,7 +53,8 @@ void draw_bar(const Session& session, BayState& state, Wishes& wishes, const Rec
   }
   row.cut_right(gap_16);
   const Scenario& scenario = session.scenario();
-  const std::string number = fmt::format("Work order {}", scenario.sheet);
+  constexpr int first_walk_sheet = 100;
+  const std::string number = scenario.sheet < first_walk_sheet ? fmt::format("Work order {}", scenario.sheet) : "Walk";
   text_in(row.cut_left(text_width(Type::heading, number) + gap_16), Type::heading, ink::ink, number);
   text_in(row, Type::body, ink::ink, scenario.title);
 }

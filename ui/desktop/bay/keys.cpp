@@ -84,7 +84,7 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
 
 void draw_keys_list(BayState& state, const Rect& picture) {
   constexpr float row_height = 26;
-  const float height = static_cast<float>(uses.size()) * row_height + 88;
+  const float height = static_cast<float>(uses.size()) * row_height + 104;
   const ImVec2 middle = picture.centre();
   Rect page{middle.x - 300, middle.y - height / 2, 600, height};
   ruled_zone(page);

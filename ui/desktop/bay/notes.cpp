@@ -68,7 +68,7 @@ void draw_chosen(const Session& session, const Wording& words, BayState& state, 
   row.cut_right(gap_4);
   if (push_key(state.hands, "chosen/red", row.cut_right(56), "Red +", red)) put(true);
   row.cut_right(gap_8);
-  text_in(row, Type::body, ink::ink, fmt::format("{}  {}", number_of(point), words.point(point)));
+  text_in(row, Type::body, ink::ink, fmt::format("{}  {}", number_of(point), words.point_short(point)));
 }
 
 void draw_entry(const Wording& words, const BayState& state, const Rect& row) {

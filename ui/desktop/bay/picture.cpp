@@ -35,12 +35,11 @@ void draw_picture(const Session& session, const Wording& words, const VehicleLoo
   if (state.hands.over(inside)) state.pointed = point_at(projection, ImGui::GetIO().MousePos);
   const bool aiming = state.dragged == Pick::red || state.dragged == Pick::black;
   draw_lead_wires(session, state, projection);
+  draw_point_leaders(projection);
+  if (state.names_shown) draw_all_point_names(projection, words);  // under the numbers: they stay readable
   draw_points(projection, aiming ? state.pointed : state.chosen);
   draw_lead_grips(session, state, projection);
-  if (state.names_shown)
-    draw_all_point_names(projection, words);
-  else if (state.pointed)
-    draw_point_name(projection, words, *state.pointed);
+  if (state.pointed && !state.names_shown) draw_point_name(projection, words, *state.pointed);
   draw_notes(session, words, state, wishes, notes);
   sheet().PopClipRect();
   handle_leads(session, state, wishes, projection);

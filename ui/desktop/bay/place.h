@@ -41,7 +41,7 @@ struct Parked {
   ImVec2 red, black, jaw;
   ImVec2 red_from, black_from, jaw_from;
 };
-inline const Parked parked{{806, 474}, {846, 474}, {896, 470}, {944, 430}, {944, 446}, {944, 462}};
+inline const Parked parked{{848, 474}, {896, 474}, {796, 462}, {944, 430}, {944, 446}, {944, 490}};
 
 /// A place where two surfaces lie so close that choosing one is part of the job; the close-up shows it three times as
 /// large.

@@ -54,8 +54,8 @@ Rect best_box(const Projection& projection, TestPoint point, std::string_view na
   int least = 1000;
   for (int side = 0; side < 4; ++side) {
     const Rect box = label_box(projection, point, name, side);
-    int cost = 2 * discs_covered(projection, box);
-    for (const Rect& other : taken) cost += box.overlaps(other) ? 3 : 0;
+    int cost = 5 * discs_covered(projection, box);
+    for (const Rect& other : taken) cost += box.overlaps(other) ? 6 : 0;
     const Rect& edge = projection.picture();
     if (box.x < edge.x || box.right() > edge.right() || box.y < edge.y || box.bottom() > edge.bottom()) cost += 20;
     if (cost < least) least = cost, best = box;
@@ -81,11 +81,14 @@ std::optional<TestPoint> point_at(const Projection& projection, ImVec2 pixel) {
   return nearest;
 }
 
-void draw_points(const Projection& projection, std::optional<TestPoint> marked) {
+void draw_point_leaders(const Projection& projection) {
   for (const TestPoint point : all_test_points()) {
     const PointPlace place = place_of(point);
     draw_leader(projection.to_screen(place.disc), projection.to_screen(place.metal));
   }
+}
+
+void draw_points(const Projection& projection, std::optional<TestPoint> marked) {
   for (const TestPoint point : all_test_points()) {
     const ImVec2 disc = projection.to_screen(place_of(point).disc);
     const bool ringed = marked == point;
@@ -105,7 +108,7 @@ void draw_point_name(const Projection& projection, const Wording& words, TestPoi
 void draw_all_point_names(const Projection& projection, const Wording& words) {
   std::vector<Rect> taken;
   for (const TestPoint point : all_test_points()) {
-    const std::string name(words.point(point));
+    const std::string name(words.point_short(point));
     taken.push_back(best_box(projection, point, name, taken));
     draw_label(taken.back(), name);
   }

@@ -11,7 +11,10 @@ namespace voltfall {
 /// The point whose disc is under a place of the screen; the nearest when two are.
 std::optional<TestPoint> point_at(const Projection& projection, ImVec2 pixel);
 
-/// All numbered discs with leaders to their metal. `marked` wears a heavy ring: the point a probe would land on.
+/// A line from each disc to the metal it stands for.
+void draw_point_leaders(const Projection& projection);
+
+/// All numbered discs. `marked` wears a heavy ring: the point a probe would land on.
 void draw_points(const Projection& projection, std::optional<TestPoint> marked);
 
 /// The name beside one disc, on its own paper, where it covers no other disc if that can be had.

@@ -1,6 +1,5 @@
 #include <gtest/gtest.h>
 
-#include "electrical/network.h"
 #include "rig/rig.h"
 #include "support/cranks.h"
 

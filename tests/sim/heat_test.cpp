@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "electrical/conductor.h"
 #include "support/tolerance.h"
 

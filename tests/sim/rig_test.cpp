@@ -2,9 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 #include <stdexcept>
+#include <string>
+#include <vector>
 
 #include "rig/settable.h"
 #include "support/cranks.h"

@@ -8,14 +8,14 @@ namespace voltfall {
 namespace {
 
 constexpr double fast_time_s = 0.03;
-constexpr double slow_time_s = 2.0;
+constexpr double slow_time_s = 1.0;
 constexpr double diffusion_time_s = 3.5;
 constexpr double starving_scale_V = 0.25;
 constexpr double starved_acid = 0.005;  // below this the logarithm goes on as its tangent
 
 // Share of the rating's volts: resistance = share / CCA. Chosen so that a new battery passes both definitions of
 // values.md 0: 7.2 to 7.8 V after 30 s at its rating at -18 °C, 9.6 to 10.8 V after 15 s at half of it at 21 °C.
-constexpr double ohmic_V = 2.55;
+constexpr double ohmic_V = 2.35;
 constexpr double fast_V = 0.35;
 constexpr double slow_V = 1.00;
 

@@ -8,7 +8,7 @@ namespace voltfall {
 struct ShoeParameters {
   double travel_m = 8.0e-3;
   double mass_kg = 0.35;  ///< shoe and lever, at the shoe
-  double spring_preload_N = 85.0;
+  double spring_preload_N = 76.0;
   double spring_N_per_m = 4000.0;
   double hinge_friction_N = 6.0;
   double damping_Ns_per_m = 8.0;

@@ -34,7 +34,7 @@ struct CableSet {
 
 /// The separate starter relay on the inner fender: coil, plunger, contact disc.
 struct RelayParameters {
-  double contact_ohm = 3.0e-4;  ///< closed contact, metal and film together
+  double contact_ohm = 5.0e-4;  ///< closed contact, metal and film together
   double contact_welded = 0.0;  ///< 1: the disc can't leave the studs
   double coil_ohm = 4.0;        ///< at 20 °C
   double plunger_mass_kg = 0.180;
@@ -53,9 +53,9 @@ struct RelayParameters {
 
 /// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
 struct StarterParameters {
-  double drive_coil_ohm = 0.009;          ///< T-D, on the movable pole, 20 °C
-  double field_coil_ohm = 0.004;          ///< each of coils 2, 3 and 4, 20 °C
-  double armature_ohm = 0.0024;           ///< F-G, 20 °C
+  double drive_coil_ohm = 0.0105;          ///< T-D, on the movable pole, 20 °C
+  double field_coil_ohm = 0.0043;         ///< each of coils 2, 3 and 4, 20 °C
+  double armature_ohm = 0.0028;           ///< F-G, 20 °C
   double hold_in_ohm = 2.7;               ///< T-G, 20 °C
   double grounding_contacts_ohm = 0.002;  ///< D-G, closed
   double grounding_contacts_stuck = 0.0;  ///< -1 never close, 0 work, +1 welded

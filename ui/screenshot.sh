@@ -25,8 +25,15 @@ openbox=$!
 voltfall=$!
 trap 'kill "$voltfall" "$openbox" "$xvfb" 2> /dev/null || true; rm -rf "$work"' EXIT
 
-window=$(timeout 30 xdotool search --sync --onlyvisible --name '^Voltfall$' | head -n 1)
-xdotool windowfocus --sync "$window"
+window=
+for _ in $(seq 60); do
+  window=$(xdotool search --onlyvisible --name '^Voltfall$' 2> /dev/null | head -n 1) || true
+  [ -n "$window" ] && break
+  sleep 0.5
+done
+[ -n "$window" ] || { echo "screenshot.sh: the program opened no window" >&2; exit 1; }
+sleep 1
+xdotool windowfocus "$window"
 sleep 2
 key() { for name in "$@"; do xdotool key --delay 120 "$name"; sleep 0.3; done; }
 lead() {  # lead LETTER NUMBER
@@ -34,19 +41,22 @@ lead() {  # lead LETTER NUMBER
   xdotool type --delay 120 "$2"
   key Return
 }
-note_at_rest() { sleep 2; key n; }
-note_cranking() { key 1; sleep 1.6; key n; sleep 2; }
+# Make safe: the three boxes of the work order, in window pixels at this size.
+for y in 468 494 520; do
+  xdotool mousemove --window "$window" 960 "$y" click 1
+  sleep 0.4
+done
+xdotool mousemove --window "$window" 1100 640
 
 lead r 1; lead b 13
-note_at_rest
-note_cranking
+sleep 2; key n          # at rest
+key 1; sleep 1.6; key n # cranking
+sleep 2; key k          # key off again
 lead a pos
 lead r 1; lead b 2
-note_at_rest
-note_cranking
-key h
-sleep 0.5
-import -window root "$work/bay.png"
+sleep 2; key n
+key 1; sleep 1.2; key n
+import -window "$window" "$work/bay.png"
 mkdir -p assets/pictures
 mv "$work/bay.png" assets/pictures/bay.png
 echo "assets/pictures/bay.png"

@@ -81,11 +81,11 @@ Caption caption_of(const Session& session) {
   } else if (starting && crank && crank->held_s > 15.0) {
     caption.advice = "15 s is enough: release the key and let the starter rest for 2 min.";
     caption.danger = true;
-  } else if (hottest_C(session) > smoking_C) {
-    caption.advice = "Smoke at the starter's cable. Release the key and let it cool.";
+  } else if (session.rig().readings().winding_C > smoking_C) {
+    caption.advice = "Smoke from the starter. Let it cool.";
     caption.danger = true;
   } else if (is_hot(session)) {
-    caption.advice = "Hot: let it cool before the next crank.";
+    caption.advice = "A hot smell. Let it cool before the next crank.";
   }
   return caption;
 }

@@ -142,14 +142,16 @@ ImVec2 jaw_on_screen(const Session& session, const BayState& state, const Projec
   return projection.to_screen(round ? jaw_place(*round) : parked.jaw);
 }
 
+void draw_jaw_wire(const Session& session, const BayState& state, const Projection& projection) {
+  const ImVec2 at = jaw_on_screen(session, state, projection), entry = entry_of(projection, parked.jaw_from);
+  const float reach = 0.3F * distance(at, entry);
+  const ImVec2 grip{at.x, at.y + 26}, below{at.x, at.y + 26 + reach}, before{entry.x - reach, entry.y + 30};
+  sheet().AddBezierCubic(grip, below, before, entry, ink::paper, 5.0F, 40);
+  sheet().AddBezierCubic(grip, below, before, entry, ink::instrument, 2.0F, 40);
+}
+
 void draw_jaw(const Session& session, const BayState& state, const Projection& projection) {
   const ImVec2 at = jaw_on_screen(session, state, projection);
-  const ImVec2 entry = entry_of(projection, parked.jaw_from);
-  const float reach = 0.3F * distance(at, entry);
-  sheet().AddBezierCubic({at.x, at.y + 26}, {at.x, at.y + 26 + reach}, {entry.x - reach, entry.y + 30}, entry,
-                         ink::paper, 5.0F, 40);
-  sheet().AddBezierCubic({at.x, at.y + 26}, {at.x, at.y + 26 + reach}, {entry.x - reach, entry.y + 30}, entry,
-                         ink::instrument, 2.0F, 40);
   sheet().AddCircle(at, 16, ink::paper, 0, 10.0F);
   sheet().AddCircle(at, 16, ink::instrument, 0, 6.0F);
   sheet().AddLine({at.x, at.y - 20}, {at.x, at.y - 12}, ink::paper, 2.0F);  // where the jaws part
@@ -221,6 +223,7 @@ std::optional<int> crowded_place_at(const Projection& projection, ImVec2 pixel) 
 
 void draw_lead_wires(const Session& session, const BayState& state, const Projection& projection) {
   draw_shelf(projection);
+  draw_jaw_wire(session, state, projection);
   draw_wire(session, state, projection, Pick::black);
   draw_wire(session, state, projection, Pick::red);
 }

@@ -56,8 +56,7 @@ void Motion::follow(const Session& session, const std::vector<RigEvent>& events,
   thrown_ = std::exp(-since_throw_s_ / throw_dies_in_s);
   const bool turning = readings.crank_rpm > 5.0 && !calm;
   rock_ = turning ? std::sin(readings.crank_angle_deg * std::numbers::pi / 90.0) : towards(rock_, 0.0, frame_s, 0.1);
-  const double hottest = std::max(readings.winding_C, readings.hottest_joint_C);
-  smoke_ = calm ? 0.0 : std::clamp((hottest - smoking_C) / 30.0, 0.0, 1.0);
+  smoke_ = calm ? 0.0 : std::clamp((readings.winding_C - smoking_C) / 30.0, 0.0, 1.0);
   angle_deg_ = readings.crank_angle_deg;
 }
 

@@ -95,6 +95,7 @@ void draw_notes(const Session& session, const Wording& words, BayState& state, W
   draw_said(state, caption, rest.cut_top(24));
   rest.cut_top(gap_4);
   Rect row = rest.cut_top(30);
+  const float whole = row.w;
   if (is_hot(session) && session.controls().key != KeyPosition::start) {
     const KeyLook strong{.strong = true, .type = Type::small};
     if (push_key(state.hands, "notes/cool", row.cut_right(132), "Let it cool, 2 min", strong)) {
@@ -104,7 +105,9 @@ void draw_notes(const Session& session, const Wording& words, BayState& state, W
   }
   if (state.typed != Pick::nothing) {
     draw_entry(words, state, row);
-  } else if (state.chosen && row.w > 400) {
+  } else if (row.w < whole) {
+    return;  // cooling down comes first
+  } else if (state.chosen) {
     draw_chosen(session, words, state, wishes, row);
   } else {
     draw_hint(session, row);

@@ -117,7 +117,7 @@ std::span<const ImVec2> run_of(HeavyCable cable) {
 }
 
 ImVec2 jaw_place(HeavyCable cable) {
-  static const std::array<ImVec2, heavy_cable_count> jaws{{{241, 152}, {586, 270}, {26, 312}, {684, 198}}};
+  static const std::array<ImVec2, heavy_cable_count> jaws{{{300, 130}, {586, 270}, {26, 312}, {684, 198}}};
   return jaws[static_cast<std::size_t>(cable)];
 }
 

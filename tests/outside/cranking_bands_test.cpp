@@ -83,7 +83,8 @@ TEST(FirstSurge, StaysInTheManualsBandWhereverTheTeethStand) {
   for (const double tooth_phase : {0.0, 0.1, 0.25, 0.5, 0.75}) {
     for (const double crank_angle_deg : {45.0, 100.0}) {
       const CrankResult cranked = crank_for(0.4, {}, {}, {crank_angle_deg, tooth_phase});
-      EXPECT_TRUE(cranked.engaged()) << tooth_phase << ' ' << crank_angle_deg;
+      SCOPED_TRACE(::testing::Message() << "tooth phase " << tooth_phase << ", crank at " << crank_angle_deg);
+      EXPECT_TRUE(cranked.engaged());
       expect_within(cranked.first_surge_A, 400.0, 650.0);
     }
   }

@@ -20,8 +20,26 @@ namespace voltfall {
 namespace {
 
 constexpr double mu0 = 4.0e-7 * std::numbers::pi;  // H/m
-// The battery's time constants and the scale of its starving loss, the same as in the model: design document section 4.
-constexpr double fast_s = 0.03, slow_s = 2.0, diffusion_s = 3.5, starving_V = 0.25;
+
+// The battery's time constants and the scale of its starving loss, which are its own affair: one step of a polarised
+// battery without current shows them, x after = x / (1 + dt / time).
+struct BatteryTimes {
+  explicit BatteryTimes(const BatteryFigures& figures) {
+    constexpr double dt_s = 1.0e-3;
+    const BatteryState before{
+        .charge = 0.0, .near_plate_acid = 1.0, .fast_V = 1.0, .slow_V = 1.0, .temperature_C = 20.0};
+    const BatteryState after = battery_after(figures, before, 0.0, dt_s);
+    const auto time_s = [&](double left) { return dt_s * left / (1.0 - left); };
+    fast_s = time_s(after.fast_V);
+    slow_s = time_s(after.slow_V);
+    diffusion_s = time_s(after.near_plate_acid);
+    BatteryState hungry = before;
+    hungry.near_plate_acid = 0.5 * figures.rested_acid;
+    const double acid = battery_after(figures, hungry, 0.0, dt_s).near_plate_acid;
+    starving_V = starving_loss(figures, hungry, 0.0, dt_s).loss_V / std::log(figures.rested_acid / acid);
+  }
+  double fast_s, slow_s, diffusion_s, starving_V;
+};
 
 // Resistances of the windings as terms of a netlist.
 struct WindingOhms {
@@ -51,18 +69,21 @@ std::string cable(std::string_view name, std::string_view from, std::string_view
 // `acid` holds the acid as a voltage, `posts` is the + post; - post is ground.
 std::string battery_lines(const RigParameters& p) {
   const BatteryFigures figures = battery_figures(p.battery, p.battery.charge, p.ambient_C);
+  const BatteryTimes times(figures);
   const double volts_per_charge =
       (figures.open_circuit_V - open_circuit_V(p.battery, p.battery.charge - 0.01, p.ambient_C)) / 0.01;
   return fmt::format("Cacid acid 0 1 IC={0:.10g}\n", figures.rested_acid) +
-         fmt::format("Bacid 0 acid I=(v(charge)-v(acid))/{:g}-i(Vloop)*{:.10g}\n", diffusion_s, figures.acid_per_As) +
+         fmt::format("Bacid 0 acid I=(v(charge)-v(acid))/{:.10g}-i(Vloop)*{:.10g}\n", times.diffusion_s,
+                     figures.acid_per_As) +
          fmt::format("Ccharge charge 0 {:.10g} IC={:.10g}\n", figures.capacity_As, p.battery.charge) +
          "Bcharge charge 0 I=i(Vloop)\n" +
-         fmt::format("Bemf plates 0 V={:.10g}+{:.10g}*(v(charge)-{:.10g})+{:g}*ln(max(v(acid),0.005)/{:.10g})\n",
-                     figures.open_circuit_V, volts_per_charge, p.battery.charge, starving_V, figures.rested_acid) +
+         fmt::format("Bemf plates 0 V={:.10g}+{:.10g}*(v(charge)-{:.10g})+{:.10g}*ln(max(v(acid),0.005)/{:.10g})\n",
+                     figures.open_circuit_V, volts_per_charge, p.battery.charge, times.starving_V,
+                     figures.rested_acid) +
          resistor("ohmic", "plates", "b1", figures.ohmic_ohm) + resistor("fast", "b1", "b2", figures.fast_ohm) +
-         fmt::format("Cfast b1 b2 {:.10g} IC=0\n", fast_s / figures.fast_ohm) +
+         fmt::format("Cfast b1 b2 {:.10g} IC=0\n", times.fast_s / figures.fast_ohm) +
          resistor("slow", "b2", "b3", figures.slow_ohm) +
-         fmt::format("Cslow b2 b3 {:.10g} IC=0\n", slow_s / figures.slow_ohm) + "Vloop b3 posts 0\n";
+         fmt::format("Cslow b2 b3 {:.10g} IC=0\n", times.slow_s / figures.slow_ohm) + "Vloop b3 posts 0\n";
 }
 
 // The loop outside battery and starter, and what hangs on it: the relay's coil with its wires, and the dash.

@@ -27,7 +27,8 @@ BatteryState rested_battery(const BatteryParameters& battery, double temperature
 /// °C (within the 1 to 4.5 mV/K of 1.2).
 double open_circuit_V(const BatteryParameters& battery, double charge, double temperature_C);
 
-/// Ohmic part alone. Scaled from the rating: at 25 °C and full about 2.35 V / CCA; rises in the cold and with discharge.
+/// Ohmic part alone. Scaled from the rating: at 25 °C and full about 2.35 V / CCA; rises in the cold and with
+/// discharge.
 double ohmic_ohm(const BatteryParameters& battery, double charge, double temperature_C);
 
 /// What charge and temperature make of a battery's figures. They change slowly; the rig works them out anew now and

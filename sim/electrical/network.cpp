@@ -219,20 +219,24 @@ void Network::complete() {
     for (const Multiplier& neighbour : gone->neighbours) potential_V += neighbour.share * volts(neighbour.node);
     volts_[static_cast<std::size_t>(gone->node)] = potential_V;
   }
-  amps_.resize(branches_.size());
-  for (std::size_t i = 0; i < branches_.size(); ++i) amps_[i] = current_in(branches_[i]);
-  for (const Branch coupled : {coupled_one_, coupled_other_}) {
-    if (coupled >= 0) amps_[static_cast<std::size_t>(coupled)] = amps(coupled);
-  }
+  watts_.resize(branches_.size());
   left_over_A_.assign(volts_.size(), 0.0);
   largest_A_ = 0.0;
   for (std::size_t i = 0; i < branches_.size(); ++i) {
-    left_over_A_[static_cast<std::size_t>(branches_[i].from)] -= amps_[i];
-    left_over_A_[static_cast<std::size_t>(branches_[i].to)] += amps_[i];
-    largest_A_ = std::max(largest_A_, std::abs(amps_[i]));
+    const bool coupled = static_cast<Branch>(i) == coupled_one_ || static_cast<Branch>(i) == coupled_other_;
+    carry(i, coupled ? amps(static_cast<Branch>(i)) : current_in(branches_[i]));
   }
   residual_A_ = 0.0;
   for (const double current_A : left_over_A_) residual_A_ = std::max(residual_A_, std::abs(current_A));
+}
+
+// Books a branch's current at both of its nodes.
+void Network::carry(std::size_t branch, double current_A) {
+  const Arm& arm = branches_[branch];
+  watts_[branch] = (volts(arm.from) - volts(arm.to)) * current_A;
+  left_over_A_[static_cast<std::size_t>(arm.from)] -= current_A;
+  left_over_A_[static_cast<std::size_t>(arm.to)] += current_A;
+  largest_A_ = std::max(largest_A_, std::abs(current_A));
 }
 
 }  // namespace voltfall

@@ -48,7 +48,7 @@ class Network {
   /// Of the live branches right after `solve`, of all of them after `complete`.
   double amps(Branch branch) const;
   /// The power a branch takes in, all of them after `complete`, W.
-  double watts(Branch branch) const { return volts_across(branch) * amps_[static_cast<std::size_t>(branch)]; }
+  double watts(Branch branch) const { return watts_[static_cast<std::size_t>(branch)]; }
   std::size_t branch_count() const { return branches_.size(); }
 
   /// Largest sum of currents left over at any node, and the largest branch current; both after `complete`.
@@ -68,12 +68,13 @@ class Network {
   void stamp_mutual(const Arm& carrier, const Arm& driver);
   int live_row(Node node) const { return live_index_[static_cast<std::size_t>(node)]; }
   double current_in(const Arm& arm) const;
+  void carry(std::size_t branch, double current_A);
 
   std::vector<Arm> branches_;
   Branch coupled_one_ = -1, coupled_other_ = -1;
   double mutual_S_ = 0.0;
   std::vector<double> volts_{0.0};
-  std::vector<double> amps_, left_over_A_;
+  std::vector<double> watts_, left_over_A_;
 
   // Fixed part: nodes in elimination order, their pivots and multipliers, and what they leave on the live nodes.
   struct Multiplier {

@@ -44,6 +44,7 @@ FluxStep flux_after(const PoleParameters& pole, double eddy_turn_ohm, double air
   // The left side rises steadily with flux and runs to infinity at saturation, so Newton from inside converges; a step
   // that would leave the iron's range goes half of the way to its end instead.
   const double most_Wb = pole.area_m2 * pole.saturation_T;
+  constexpr double settled_share = 1.0e-7;  // Newton: what is left after such a move is below rounding
   const double gain = dt_s * eddy_turn_ohm;
   double flux_Wb = guess_Wb;
   double slope = 1.0;
@@ -56,7 +57,7 @@ FluxStep flux_after(const PoleParameters& pole, double eddy_turn_ohm, double air
     if (next_Wb <= -most_Wb) next_Wb = 0.5 * (flux_Wb - most_Wb);
     const double moved_Wb = std::abs(next_Wb - flux_Wb);
     flux_Wb = next_Wb;
-    if (moved_Wb < 1.0e-13 * most_Wb + 1.0e-10 * std::abs(flux_Wb)) break;
+    if (moved_Wb < settled_share * most_Wb) break;
   }
   slope = 1.0 + gain * ampere_turns_per_Wb(pole, flux_Wb, air_gap_m);
   return {flux_Wb, gain / slope};

@@ -51,7 +51,7 @@ class Solver {
         turns_(starter_.coil_turns * starter_.flux_fraction),
         eddy_ohm_(eddy_ohm(pole_, starter_.seated_gap_m, starter_.eddy_time_constant_s)) {
     result_.torque_per_A = torque_per_A(starter_, before.fluxes);
-    result_.currents = before.currents;
+    result_.currents = expected_currents();
     result_.fluxes = before.fluxes;
   }
 
@@ -77,6 +77,20 @@ class Solver {
 
  private:
   static constexpr int most_rounds = 60;
+
+  // Where the currents would be if they went on as in the last step: Newton's method begins there.
+  LiveCurrents expected_currents() const {
+    const LiveCurrents& now = before_.currents;
+    const LiveCurrents& per_s = before_.currents_per_s;
+    const double dt_s = around_.dt_s;
+    return {.battery_A = now.battery_A + dt_s * per_s.battery_A,
+            .relay_coil_A = now.relay_coil_A + dt_s * per_s.relay_coil_A,
+            .drive_A = now.drive_A + dt_s * per_s.drive_A,
+            .hold_in_A = now.hold_in_A + dt_s * per_s.hold_in_A,
+            .field_2_A = now.field_2_A + dt_s * per_s.field_2_A,
+            .field_34_A = now.field_34_A + dt_s * per_s.field_34_A,
+            .armature_A = now.armature_A + dt_s * per_s.armature_A};
+  }
 
   // What does not change from round to round.
   void set_once() {

@@ -22,6 +22,16 @@ bool carry_contact(ContactState& contact, double& current_A, double solved_A) {
   return goes_out;
 }
 
+LiveCurrents rates(const LiveCurrents& before, const LiveCurrents& after, double dt_s) {
+  return {.battery_A = (after.battery_A - before.battery_A) / dt_s,
+          .relay_coil_A = (after.relay_coil_A - before.relay_coil_A) / dt_s,
+          .drive_A = (after.drive_A - before.drive_A) / dt_s,
+          .hold_in_A = (after.hold_in_A - before.hold_in_A) / dt_s,
+          .field_2_A = (after.field_2_A - before.field_2_A) / dt_s,
+          .field_34_A = (after.field_34_A - before.field_34_A) / dt_s,
+          .armature_A = (after.armature_A - before.armature_A) / dt_s};
+}
+
 }  // namespace
 
 Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s)
@@ -137,6 +147,7 @@ void Rig::Parts::move_contacts() {
 
 void Rig::Parts::take_circuit(const CircuitResult& result) {
   const Network& network = wiring.network;
+  state.currents_per_s = rates(state.currents, result.currents, h_s);
   state.currents = result.currents;
   state.fluxes = result.fluxes;
   if (carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact)))
@@ -161,7 +172,7 @@ void Rig::Parts::rest(double wait_s) {
   // Everything that turns has stopped and every trapped charge has leaked away; parts cool, the battery recovers.
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, wait_s);
   heat = {};
-  state.currents = {};
+  state.currents = state.currents_per_s = {};
   state.fluxes = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;
   state.plunger = state.shoe = {};

@@ -27,6 +27,7 @@ enum class Meshing { apart, in_contact_world, seated };
 struct RigState {
   long steps = 0;
   LiveCurrents currents;
+  LiveCurrents currents_per_s;  ///< how they changed over the last step: where the next solve begins to look
   PoleFluxes fluxes;
   ContactState relay_contact = ContactState::open;
   ContactState grounding_contacts = ContactState::closed;

@@ -13,8 +13,9 @@ constexpr ShoeParameters free_shoe{
 
 // By hand: 85 N + 4 N/mm x 5 mm; its energy 85 x 0.005 + 4000 x 0.005^2 / 2.
 TEST(ShoeSpring, HasPreloadAndRate) {
-  EXPECT_NEAR(shoe_spring_N({}, 5.0e-3), 105.0, rounding(105.0));
-  EXPECT_NEAR(shoe_spring_J({}, 5.0e-3), 0.475, rounding(1.0));
+  constexpr ShoeParameters shoe{.spring_preload_N = 85.0, .spring_N_per_m = 4000.0};
+  EXPECT_NEAR(shoe_spring_N(shoe, 5.0e-3), 105.0, rounding(105.0));
+  EXPECT_NEAR(shoe_spring_J(shoe, 5.0e-3), 0.475, rounding(1.0));
 }
 
 // By hand: 70 N on 0.35 kg is 200 m/s2; 4 mm take sqrt(2 x 0.004 / 200) = 6.32 ms.

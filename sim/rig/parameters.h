@@ -37,12 +37,12 @@ struct RelayParameters {
   double contact_ohm = 5.0e-4;  ///< closed contact, metal and film together
   double contact_welded = 0.0;  ///< 1: the disc can't leave the studs
   double coil_ohm = 4.0;        ///< at 20 °C
-  double plunger_mass_kg = 0.180;
+  double plunger_mass_kg = 0.220;
   double plunger_travel_m = 3.0e-3;
   double contact_touch_m = 2.2e-3;  ///< plunger travel at which the disc meets the studs
   double return_spring_N = 14.0;    ///< preload at rest
   double return_spring_N_per_m = 1200.0;
-  double contact_spring_N = 4.0;  ///< preload, felt once the disc has met the studs
+  double contact_spring_N = 3.5;  ///< preload, felt once the disc has met the studs
   double contact_spring_N_per_m = 4000.0;
   double plunger_friction_N = 0.8;
   double plunger_damping_Ns_per_m = 1.0;

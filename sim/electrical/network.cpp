@@ -128,7 +128,7 @@ void Network::eliminate_fixed_part() {
     eliminated_.push_back(std::move(gone));
   }
 
-  reduced_matrix_.assign(static_cast<std::size_t>(live_size_ * live_size_), 0.0);
+  reduced_matrix_.assign(place(live_size_, 0), 0.0);
   reduced_inflow_.assign(static_cast<std::size_t>(live_size_), 0.0);
   for (int row = 0; row < live_size_; ++row) {
     const Node node = live_nodes_[static_cast<std::size_t>(row)];
@@ -136,10 +136,10 @@ void Network::eliminate_fixed_part() {
     double sum_S = at(node, reference);
     for (int column = 0; column < live_size_; ++column) {
       const double siemens = at(node, live_nodes_[static_cast<std::size_t>(column)]);
-      reduced_matrix_[static_cast<std::size_t>(row * live_size_ + column)] = -siemens;
+      reduced_matrix_[place(row, column)] = -siemens;
       sum_S += siemens;
     }
-    reduced_matrix_[static_cast<std::size_t>(row * live_size_ + row)] += sum_S;
+    reduced_matrix_[place(row, row)] += sum_S;
   }
   fixed_part_ready_ = true;
 }
@@ -149,7 +149,7 @@ void Network::stamp_mutual(const Arm& carrier, const Arm& driver) {
   const auto put = [&](Node row_node, Node column_node, double siemens) {
     const int row = live_row(row_node);
     const int column = live_row(column_node);
-    if (row >= 0 && column >= row) live_matrix_[static_cast<std::size_t>(row * live_size_ + column)] += siemens;
+    if (row >= 0 && column >= row) live_matrix_[place(row, column)] += siemens;
   };
   put(carrier.from, driver.from, mutual_S_);
   put(carrier.from, driver.to, -mutual_S_);
@@ -160,21 +160,20 @@ void Network::stamp_mutual(const Arm& carrier, const Arm& driver) {
 void Network::assemble_live_part() {
   live_matrix_ = reduced_matrix_;
   live_inflow_ = reduced_inflow_;
-  const int n = live_size_;
   for (const Branch branch : live_branches_) {
     const Arm& arm = branches_[static_cast<std::size_t>(branch)];
     const int from = live_row(arm.from);
     const int to = live_row(arm.to);
     if (from >= 0) {
-      live_matrix_[static_cast<std::size_t>(from * n + from)] += arm.siemens;
+      live_matrix_[place(from, from)] += arm.siemens;
       live_inflow_[static_cast<std::size_t>(from)] -= arm.source_A;
     }
     if (to >= 0) {
-      live_matrix_[static_cast<std::size_t>(to * n + to)] += arm.siemens;
+      live_matrix_[place(to, to)] += arm.siemens;
       live_inflow_[static_cast<std::size_t>(to)] += arm.source_A;
     }
     if (from >= 0 && to >= 0) {
-      live_matrix_[static_cast<std::size_t>(std::min(from, to) * n + std::max(from, to))] -= arm.siemens;
+      live_matrix_[place(std::min(from, to), std::max(from, to))] -= arm.siemens;
     }
   }
   if (coupled_one_ >= 0) {

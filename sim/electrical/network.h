@@ -66,6 +66,9 @@ class Network {
   void eliminate_fixed_part();
   void assemble_live_part();
   void stamp_mutual(const Arm& carrier, const Arm& driver);
+  std::size_t place(int row, int column) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(live_size_) + static_cast<std::size_t>(column);
+  }
   int live_row(Node node) const { return live_index_[static_cast<std::size_t>(node)]; }
   double current_in(const Arm& arm) const;
   void carry(std::size_t branch, double current_A);

@@ -110,8 +110,9 @@ b2Body* PinionMesh::World::add_body() {
 
 void PinionMesh::World::add_teeth(b2Body& body, int count, double face_x_m, double back) const {
   const double half_width_m = 0.25 * drive.circular_pitch_m - 0.25 * drive.backlash_m;
+  const int middle = count / 2;
   for (int i = 0; i < count; ++i) {
-    const b2PolygonShape shape = tooth((i - count / 2) * drive.circular_pitch_m, face_x_m, back, half_width_m);
+    const b2PolygonShape shape = tooth((i - middle) * drive.circular_pitch_m, face_x_m, back, half_width_m);
     b2FixtureDef fixture;
     fixture.shape = &shape;
     fixture.friction = static_cast<float>(drive.tooth_friction);

@@ -8,7 +8,7 @@
 namespace voltfall {
 namespace {
 
-#define VOLTFALL_AT(member) [](RigParameters& p) -> double& { return p.member; }
+#define VOLTFALL_AT(member) ([](RigParameters& p) -> double& { return p.member; })
 
 // Ranges are what the model is tested over; the meaning says what the top end stands for where it is a failure.
 constexpr std::array<Settable, 106> table{{

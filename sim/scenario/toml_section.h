@@ -43,7 +43,7 @@ std::string_view kind_of(const toml::node& node);
 
 struct Range {
   double lowest, highest;
-  std::string_view unit = "";
+  std::string_view unit{};
 };
 
 /// One table of the file. Every getter notes the key as known and reports what is wrong with its value; what nobody

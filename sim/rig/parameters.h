@@ -53,7 +53,7 @@ struct RelayParameters {
 
 /// The four-pole wound-field starter with a movable pole shoe; design document section 2 names its nodes T, D, F and G.
 struct StarterParameters {
-  double drive_coil_ohm = 0.0105;          ///< T-D, on the movable pole, 20 °C
+  double drive_coil_ohm = 0.0105;         ///< T-D, on the movable pole, 20 °C
   double field_coil_ohm = 0.0043;         ///< each of coils 2, 3 and 4, 20 °C
   double armature_ohm = 0.0028;           ///< F-G, 20 °C
   double hold_in_ohm = 2.7;               ///< T-G, 20 °C

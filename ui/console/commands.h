@@ -18,7 +18,7 @@ struct CrankOptions {
   std::optional<double> crank_angle_deg;
   std::optional<double> tooth_phase;
   std::optional<std::filesystem::path> csv;
-  std::optional<std::string> json;    ///< a path, or - for standard output
+  std::optional<std::string> json;  ///< a path, or - for standard output
   bool headlamps = false;
   bool list = false;
 };

@@ -1,6 +1,7 @@
 #include "desktop/app_window.h"
 
 #include <SFML/System/Clock.hpp>
+#include <SFML/System/Sleep.hpp>
 #include <algorithm>
 
 #include "desktop/layout.h"
@@ -39,19 +40,24 @@ std::optional<std::string> AppWindow::problem() const {
   return imgui_->problem();
 }
 
-void AppWindow::take_events(Screen& screen) {
+bool AppWindow::take_events(Screen& screen) {
+  bool any = false;
   sf::Event event{};
   while (window_.pollEvent(event)) {
+    any = true;
     if (event.type == sf::Event::Closed) screen.next.emplace(nullptr);
     if (event.type == sf::Event::LostFocus) screen.let_go();
     imgui_->take(event);
   }
+  return any;
 }
 
 int AppWindow::run(std::unique_ptr<Screen> screen) {
-  sf::Clock wall;
+  sf::Clock wall, since_touched;
   while (screen) {
-    take_events(*screen);
+    if (take_events(*screen)) since_touched.restart();
+    // A sheet on which nothing moves and nobody does anything need not cost a processor's whole time.
+    if (screen->is_still() && since_touched.getElapsedTime() > sf::seconds(1.0F)) sf::sleep(sf::milliseconds(40));
     const double frame_s = std::max(1.0e-4, static_cast<double>(wall.restart().asSeconds()));
     imgui_->begin_frame(frame_s);
     screen->frame(frame_s, ImGui::GetIO().DisplaySize);

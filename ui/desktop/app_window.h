@@ -22,7 +22,7 @@ class AppWindow {
   int run(std::unique_ptr<Screen> screen);
 
  private:
-  void take_events(Screen& screen);
+  bool take_events(Screen& screen);  ///< true when there were any
 
   sf::Window window_;
   std::optional<ImguiOnSfml> imgui_;

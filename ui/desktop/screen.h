@@ -18,6 +18,9 @@ class Screen {
   /// The window lost focus: nothing stays held, least of all the key.
   virtual void let_go() {}
 
+  /// Nothing moves by itself: the window may draw less often until somebody does something.
+  virtual bool is_still() const { return true; }
+
   /// Set when this screen has ended: the one that follows, or null to end the program.
   std::optional<std::unique_ptr<Screen>> next;
 };

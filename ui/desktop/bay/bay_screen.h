@@ -21,6 +21,7 @@ class BayScreen : public Screen {
 
   void frame(double frame_s, ImVec2 window_size) override;
   void let_go() override;
+  bool is_still() const override { return still_; }
 
   const Session& session() const { return *session_; }
   BayState& state() { return state_; }
@@ -49,6 +50,7 @@ class BayScreen : public Screen {
   StepClock clock_{Session::step_s};
   Motion motion_;
   Wishes wishes_;
+  bool still_ = false;  ///< the vehicle's time stands still
 };
 
 }  // namespace voltfall

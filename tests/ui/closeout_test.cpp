@@ -69,7 +69,7 @@ TEST(CloseOut, IsDoneByKeyboardAlone) {
   EXPECT_EQ(desk.session.namings()[0].evidence, std::vector<int>{1});
 
   ASSERT_TRUE(desk.sheet.enter_on("close_out/repair/clean_positive_clamp"));
-  ASSERT_TRUE(desk.sheet.enter_on("close_out/negative"));
+  ASSERT_TRUE(desk.sheet.enter_on("close_out/before"));
   ASSERT_TRUE(desk.sheet.enter_on("close_out/do"));
   ASSERT_EQ(desk.session.repairs_done(), std::vector<std::string>{"clean_positive_clamp"});
   desk.session.act(ConnectNegative{true});
@@ -186,9 +186,9 @@ TEST(DebriefText, SaysTheVerdictWithItsPoints) {
   Score score;
   score.total = 83.6;
   score.passed = true;
-  EXPECT_EQ(verdict_text(score), "Passed: 84 of 100");
+  EXPECT_EQ(verdict_text(score), "Passed: 83.6 of 100");
   score.passed = false;
-  EXPECT_EQ(verdict_text(score), "Not passed: 84 of 100");
+  EXPECT_EQ(verdict_text(score), "Not passed: 83.6 of 100");
 }
 
 TEST(DebriefText, SaysEachThingDoneInWords) {

@@ -76,6 +76,31 @@ TEST_F(Bay, LettersOfANameAreNotTakenForCommands) {
   EXPECT_EQ(session().controls().key, KeyPosition::off);
 }
 
+// More than 2 s on an engine that does not turn is held against people, so the key for 2 s must not overrun.
+TEST_F(Bay, TimedCrankOfTwoSecondsIsNoLonger) {
+  window.press(*bay, Keyboard::Num1);
+  for (int frame = 0; frame < 400 && session().controls().key == KeyPosition::start; ++frame) window.frames(*bay);
+  ASSERT_TRUE(session().last_crank());
+  EXPECT_EQ(session().controls().key, KeyPosition::on);
+  EXPECT_LE(session().last_crank()->held_s, 2.0);
+  EXPECT_NEAR(session().last_crank()->held_s, 2.0, 5 * Session::step_s);  // ends within a few steps of its time
+}
+
+TEST_F(Bay, MakesSafeByLetters) {
+  for (const auto letter : {Keyboard::E, Keyboard::P, Keyboard::I}) window.press(*bay, letter);
+  EXPECT_TRUE(session().eye_protection_on());
+  EXPECT_TRUE(session().brake_on());
+  EXPECT_FALSE(session().controls().ignition_live);
+}
+
+TEST_F(Bay, OpensTheCloseOutByItsLetterAndTypesOn) {
+  window.press(*bay, Keyboard::O);
+  window.frames(*bay, 2);
+  EXPECT_TRUE(bay->state().close_out_open);
+  window.type(*bay, "strap");
+  EXPECT_EQ(bay->state().close_out.words, "strap");
+}
+
 TEST_F(Bay, ArrowsWalkTheLeadMovedLast) {
   window.press(*bay, Keyboard::B);
   window.type(*bay, "13");

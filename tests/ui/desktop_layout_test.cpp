@@ -32,6 +32,15 @@ TEST(Layout, ZonesCoverTheSheetWithoutOverlap) {
   }
 }
 
+// By hand: a 24 px title bar on a 720 px screen leaves 696; 696 / 720 of the sheet's size shows all of it.
+TEST(Layout, SmallerWindowsShowTheWholeSheetSmaller) {
+  EXPECT_EQ(shrunk_to(1280, 720), 1.0F);
+  EXPECT_EQ(shrunk_to(1600, 1000), 1.0F);
+  EXPECT_FLOAT_EQ(shrunk_to(1280, 696), 696.0F / 720.0F);
+  EXPECT_FLOAT_EQ(shrunk_to(1024, 768), 1024.0F / 1280.0F);
+  EXPECT_EQ(shrunk_to(1278, 776), 1.0F) << "a border of two pixels";
+}
+
 // The sizes the design asks for at 1280 x 720.
 TEST(Layout, HasTheSizesOfTheDesign) {
   const Layout layout = layout_of(1280, 720);

@@ -4,6 +4,7 @@
 #include <backends/imgui_impl_opengl3.h>
 #include <imgui.h>
 
+#include "desktop/layout.h"
 #include "desktop/style/ink.h"
 #include "desktop/style/type.h"
 
@@ -69,16 +70,20 @@ void ImguiOnSfml::let_go() {
   button_up_next_frame_.reset();
 }
 
+ImVec2 ImguiOnSfml::on_sheet(int x, int y) const {
+  return {static_cast<float>(x) / shrunk_, static_cast<float>(y) / shrunk_};
+}
+
 void ImguiOnSfml::take(const sf::Event& event) {
   ImGuiIO& io = ImGui::GetIO();
   const auto key = static_cast<std::size_t>(event.key.code);
   const auto button = static_cast<std::size_t>(event.mouseButton.button);
   switch (event.type) {
     case sf::Event::MouseMoved:
-      io.MousePos = {static_cast<float>(event.mouseMove.x), static_cast<float>(event.mouseMove.y)};
+      io.MousePos = on_sheet(event.mouseMove.x, event.mouseMove.y);
       break;
     case sf::Event::MouseButtonPressed:
-      io.MousePos = {static_cast<float>(event.mouseButton.x), static_cast<float>(event.mouseButton.y)};
+      io.MousePos = on_sheet(event.mouseButton.x, event.mouseButton.y);
       if (button < button_fresh_.size()) io.MouseDown[button] = true, button_fresh_.set(button);
       break;
     case sf::Event::MouseButtonReleased:
@@ -122,7 +127,10 @@ void ImguiOnSfml::take(const sf::Event& event) {
 void ImguiOnSfml::begin_frame(double frame_s) {
   ImGuiIO& io = ImGui::GetIO();
   const sf::Vector2u size = window_.getSize();
-  io.DisplaySize = {static_cast<float>(size.x), static_cast<float>(size.y)};
+  const float width = static_cast<float>(size.x), height = static_cast<float>(size.y);
+  shrunk_ = shrunk_to(width, height);
+  io.DisplaySize = {width / shrunk_, height / shrunk_};
+  io.DisplayFramebufferScale = {shrunk_, shrunk_};
   io.DeltaTime = static_cast<float>(frame_s);
   ImGui_ImplOpenGL3_NewFrame();
   ImGui::NewFrame();
@@ -131,7 +139,7 @@ void ImguiOnSfml::begin_frame(double frame_s) {
 void ImguiOnSfml::end_frame() {
   ImGui::Render();
   const ImVec4 paper = ImGui::ColorConvertU32ToFloat4(ink::paper);
-  const ImVec2 size = ImGui::GetIO().DisplaySize;
+  const sf::Vector2u size = window_.getSize();
   glViewport(0, 0, static_cast<GLsizei>(size.x), static_cast<GLsizei>(size.y));
   glClearColor(paper.x, paper.y, paper.z, 1.0F);
   glClear(GL_COLOR_BUFFER_BIT);

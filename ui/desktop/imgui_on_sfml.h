@@ -1,5 +1,7 @@
 #pragma once
 
+#include <imgui.h>
+
 #include <SFML/Window.hpp>
 #include <bitset>
 #include <optional>
@@ -26,8 +28,10 @@ class ImguiOnSfml {
 
  private:
   void let_go();
+  ImVec2 on_sheet(int x, int y) const;
 
   sf::Window& window_;
+  float shrunk_ = 1.0F;  // pixels of the window to one of the sheet
   std::optional<std::string> problem_;
   std::bitset<sf::Keyboard::KeyCount> fresh_, up_next_frame_;
   std::bitset<3> button_fresh_, button_up_next_frame_;

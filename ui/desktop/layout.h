@@ -16,7 +16,15 @@ struct Layout {
 
 inline constexpr float smallest_width = 1280, smallest_height = 720;
 
-/// Meant for windows of at least 1280 x 720; a smaller one gets the smallest sheet, cut off at right and bottom.
+/// Window pixels to one pixel of the sheet: 1, or less where the window is smaller than the smallest sheet (a frame on
+/// a small screen takes some), which is then drawn smaller as a whole.
+inline float shrunk_to(float window_width, float window_height) {
+  constexpr float smallest_readable = 0.5F, border = 0.995F;  // a frame's border is no reason for softer type
+  const float share = std::min(window_width / smallest_width, window_height / smallest_height);
+  return share >= border ? 1.0F : std::max(share, smallest_readable);
+}
+
+/// For sheets of at least 1280 x 720.
 inline Layout layout_of(float window_width, float window_height) {
   Layout zones;
   zones.sheet = {0, 0, std::max(window_width, smallest_width), std::max(window_height, smallest_height)};

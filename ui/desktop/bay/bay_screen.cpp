@@ -1,5 +1,6 @@
 #include "desktop/bay/bay_screen.h"
 
+#include <algorithm>
 #include <utility>
 #include <variant>
 
@@ -29,8 +30,16 @@ void BayScreen::let_go() {
 }
 
 void BayScreen::pass_time(double frame_s) {
-  const int steps = session_->run_steps(clock_.steps_due(frame_s));
-  if (session_->controls().key == KeyPosition::start) state_.timed_crank_left_s -= steps * Session::step_s;
+  int due = clock_.steps_due(frame_s);
+  double& left_s = state_.timed_crank_left_s;
+  const bool timed = left_s > 0.0 && session_->controls().key == KeyPosition::start;
+  // A frame is no reason to overrun: a crank of 2 s ends a step short of it, since more than 2 s is held against
+  // people.
+  if (timed) due = std::clamp(static_cast<int>(left_s / Session::step_s) - 1, 0, due);
+  const int steps = session_->run_steps(due);
+  still_ = steps == 0;
+  if (timed) left_s -= steps * Session::step_s;
+  if (left_s < 2.5 * Session::step_s) left_s = 0.0;
   motion_.follow(*session_, session_->take_events(), frame_s, state_.calm_motion);
   state_.said_s_ago += frame_s;
 }
@@ -100,6 +109,7 @@ void BayScreen::carry_out() {
   for (const Action& action : std::exchange(wishes_.actions, {})) {
     const Outcome outcome = session_->act(action);
     if (!outcome.id.empty()) say(std::string(words_.outcome(outcome.id)));
+    if (std::holds_alternative<DoRepair>(action) && outcome.done) state_.close_out.repair_id.reset();
     if (std::holds_alternative<NoteReading>(action) && outcome.done) {
       say("Noted. It stands among the findings.");
       state_.tab = RailTab::findings;

@@ -5,6 +5,7 @@
 
 #include "desktop/bay/close_up.h"
 #include "desktop/bay/entry.h"
+#include "desktop/rail/rail.h"
 #include "desktop/style/draw.h"
 
 namespace voltfall {
@@ -23,11 +24,13 @@ constexpr std::array uses{
     KeyUse{"N", "note the meter's reading (Shift+N: the clamp's)"},
     KeyUse{"V", "look closely at the chosen point's part (1 min)"},
     KeyUse{"Z", "close-up of the chosen point"},
+    KeyUse{"E  P  I", "make safe: eye protection, parking brake, ignition lead off"},
     KeyUse{"H", "headlamps"},
+    KeyUse{"O", "close out, or back to the vehicle"},
     KeyUse{"hold L", "names of all points"},
     KeyUse{"M", "calm motion: no shake, no smoke"},
     KeyUse{"Tab", "walk the keys on the sheet; Enter or Space presses"},
-    KeyUse{"Esc", "leave an entry, a lead in the hand, a close-up"},
+    KeyUse{"Esc", "leave an entry, a lead, a close-up, the close-out"},
 };
 
 void open_entry(BayState& state, Pick pick) {
@@ -50,6 +53,22 @@ void handle_probe_keys(const Session& session, BayState& state, Wishes& wishes) 
   if (arrow(ImGuiKey_LeftArrow)) walk_lead(session, state, wishes, state.walking, -1);
 }
 
+/// By key: the hands go where typing goes on.
+void open_close_out(const Session& session, BayState& state) {
+  turn_close_out(session, state);
+  if (!state.close_out_open) return;
+  const bool proved = session.cranked_since_repair() && !session.repairs_done().empty();
+  state.hands.focus_on(session.namings().empty() ? "close_out/words"
+                       : proved                  ? "close_out/hand_back"
+                                                 : "close_out/repair_words");
+}
+
+void handle_safety_keys(const Session& session, const Hands& hands, Wishes& wishes) {
+  if (letter_pressed(hands, 'E')) wishes.act(WearEyeProtection{!session.eye_protection_on()});
+  if (letter_pressed(hands, 'P')) wishes.act(SetBrake{!session.brake_on()});
+  if (letter_pressed(hands, 'I')) wishes.act(DisableIgnition{session.controls().ignition_live});
+}
+
 void handle_vehicle_keys(const Session& session, BayState& state, Wishes& wishes) {
   const Hands& hands = state.hands;
   if (letter_down(hands, 'C')) state.crank_held = true;
@@ -70,8 +89,12 @@ void handle_vehicle_keys(const Session& session, BayState& state, Wishes& wishes
 void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
   const Hands& hands = state.hands;
   if (ImGui::IsKeyPressed(sf::Keyboard::F1, false)) state.keys_shown = true;
+  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+  if (escaped && state.close_out_open && !state.keys_shown && !state.close_up) turn_close_out(session, state);
   if (hands.typing()) return;
+  handle_safety_keys(session, hands, wishes);
   handle_vehicle_keys(session, state, wishes);
+  if (letter_pressed(hands, 'O')) open_close_out(session, state);
   if (letter_pressed(hands, 'N')) wishes.act(NoteReading{ImGui::GetIO().KeyShift});
   if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
   state.names_shown = letter_down(hands, 'L');

@@ -144,8 +144,11 @@ ImVec2 jaw_on_screen(const Session& session, const BayState& state, const Projec
 
 void draw_jaw_wire(const Session& session, const BayState& state, const Projection& projection) {
   const ImVec2 at = jaw_on_screen(session, state, projection), entry = entry_of(projection, parked.jaw_from);
-  const float reach = 0.3F * distance(at, entry);
-  const ImVec2 grip{at.x, at.y + 26}, below{at.x, at.y + 26 + reach}, before{entry.x - reach, entry.y + 30};
+  // Hung up, its lead lies on the shelf and leaves the words under it alone.
+  const bool used = state.dragged == Pick::clamp || session.clamp().round().has_value();
+  const float reach = used ? 0.3F * distance(at, entry) : 14.0F;
+  const ImVec2 grip{at.x, at.y + 26}, below{at.x, at.y + 26 + reach},
+      before{entry.x - reach, entry.y + (used ? 30.0F : 8.0F)};
   sheet().AddBezierCubic(grip, below, before, entry, ink::paper, 5.0F, 40);
   sheet().AddBezierCubic(grip, below, before, entry, ink::instrument, 2.0F, 40);
 }
@@ -162,7 +165,7 @@ void draw_jaw(const Session& session, const BayState& state, const Projection& p
 }
 
 void draw_shelf(const Projection& projection) {
-  const ImVec2 left = projection.to_screen(ImVec2{776, 498}), right = projection.to_screen(ImVec2{930, 498});
+  const ImVec2 left = projection.to_screen(ImVec2{776, 502}), right = projection.to_screen(ImVec2{930, 502});
   rule_across(left.x, right.x, left.y, ink::edge, 2.0F);
   text_in({left.x, left.y + 2, right.x - left.x, 18}, Type::small, ink::ink_soft, "drag leads and clamp", Align::right);
 }

@@ -89,6 +89,7 @@ void draw_hint(const Session& session, const Rect& row) {
 void draw_notes(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   const Caption caption = caption_of(session);
   Rect rest = place;
+  sheet().AddRectFilled(rest.min(), rest.max(), ink::paper);  // leads pass behind the words
   rule_across(rest.x, rest.right(), rest.y, ink::ink);
   rest.cut_top(2);
   draw_caption(caption, rest.cut_top(24));

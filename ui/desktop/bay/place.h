@@ -41,7 +41,7 @@ struct Parked {
   ImVec2 red, black, jaw;
   ImVec2 red_from, black_from, jaw_from;
 };
-inline const Parked parked{{848, 474}, {896, 474}, {796, 462}, {944, 430}, {944, 446}, {944, 490}};
+inline const Parked parked{{848, 472}, {896, 472}, {796, 454}, {944, 420}, {944, 436}, {944, 486}};
 
 /// A place where two surfaces lie so close that choosing one is part of the job; the close-up shows it three times as
 /// large.

@@ -28,7 +28,8 @@ void draw_debrief(const Session& session, const Wording& words, BayState& state,
   const Score score = *session.score();
   Rect inside = place.inset(gap_24, gap_8);
   Rect top = inside.cut_top(40);
-  if (push_key(state.hands, "debrief/leave", top.cut_right(200).inset(0, 4), "To the start page")) wishes.leave = true;
+  if (push_key(state.hands, "debrief/leave", top.cut_right(200).inset(0, 4), "To the start page", {.strong = true}))
+    wishes.leave = true;
   text_in(top.cut_left(130), Type::heading, ink::ink, "Debrief");
   text_in(top, Type::heading, ink::ink, verdict_text(score));
   rule_across(inside.x, inside.right(), inside.y);

@@ -18,7 +18,7 @@ std::string safety_text(std::string_view step) {
 }  // namespace
 
 std::string verdict_text(const Score& score) {
-  return fmt::format("{}: {:.0f} of 100", score.passed ? "Passed" : "Not passed", score.total);
+  return fmt::format("{}: {:.1f} of 100", score.passed ? "Passed" : "Not passed", score.total);
 }
 
 std::string log_text(const LogEntry& entry, const Wording& words) {

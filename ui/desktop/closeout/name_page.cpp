@@ -14,21 +14,24 @@ namespace {
 constexpr float row_height = 28;
 constexpr std::size_t most_evidence = 6;
 
-void choose(CloseOutDraft& draft, const std::string& fault_id) {
+/// By keyboard the way goes on at the findings, not down the rest of the list.
+void choose(const Session& session, BayState& state, const std::string& fault_id) {
+  CloseOutDraft& draft = state.close_out;
+  state.hands.go_on_at(session.findings().empty() ? "close_out/seal" : "close_out/finding/1");
   if (std::find(draft.fault_ids.begin(), draft.fault_ids.end(), fault_id) == draft.fault_ids.end()) {
     draft.fault_ids.push_back(fault_id);
   }
   draft.words.clear();
 }
 
-void draw_completion(const Wording& words, BayState& state, Rect place) {
+void draw_completion(const Session& session, const Wording& words, BayState& state, Rect place) {
   CloseOutDraft& draft = state.close_out;
   const Rect field = place.cut_top(34);
   const bool entered = text_field(state.hands, "close_out/words", field, draft.words,
                                   "component and what is wrong, three letters or more");
   place.cut_top(gap_4);
   const auto names = names_for(words, draft.words);
-  if (entered && names.size() == 1) return choose(draft, names.front().id);
+  if (entered && names.size() == 1) return choose(session, state, names.front().id);
   PaperColumn column(state.hands, "close_out/names", place);
   column.below("close_out/words");
   if (names.empty()) {
@@ -39,7 +42,7 @@ void draw_completion(const Wording& words, BayState& state, Rect place) {
   for (const Nameable& name : names) {
     const std::string control = "close_out/name/" + name.id;
     const Rect row = column.row_for(control, row_height);
-    if (list_row(state.hands, control, row, false)) choose(draft, name.id);
+    if (list_row(state.hands, control, row, false)) choose(session, state, name.id);
     text_in(row.inset(gap_8, 0), Type::body, ink::ink, name.name);
   }
 }
@@ -103,6 +106,7 @@ void seal(BayState& state, Wishes& wishes) {
   CloseOutDraft& draft = state.close_out;
   wishes.act(NameFault{draft.fault_ids, draft.evidence});
   draft = {};
+  state.hands.go_on_at("close_out/repair_words");
 }
 
 }  // namespace
@@ -117,7 +121,8 @@ void draw_name_page(const Session& session, const Wording& words, BayState& stat
       left.cut_bottom(row_height * static_cast<float>(std::clamp<std::size_t>(state.close_out.fault_ids.size(), 1, 4)));
   text_in(left.cut_top(24), Type::body_bold, ink::ink, "Component and what is wrong with it");
   left.cut_bottom(gap_8);
-  draw_completion(words, state, left);
+  left.cut_top(gap_4);
+  draw_completion(session, words, state, left);
   draw_chosen(words, state, chosen);
   draw_evidence(session, words, state, rest);
 

@@ -47,30 +47,56 @@ void draw_repairs(const Session& session, const Wording& words, BayState& state,
     if (lower(words.repair(repair.id)).find(typed) == std::string::npos) continue;
     const std::string id = "close_out/repair/" + std::string(repair.id);
     const Rect row = column.row_for(id, row_height);
-    if (list_row(state.hands, id, row, draft.repair_id == repair.id)) draft.repair_id = repair.id;
+    if (list_row(state.hands, id, row, draft.repair_id == repair.id)) {
+      draft.repair_id = repair.id;
+      state.hands.go_on_at("close_out/do");
+    }
     draw_repair_row(repair, words, session.scenario(), row);
   }
 }
 
-void draw_repair_key(const Session& session, BayState& state, Wishes& wishes, Rect foot) {
-  CloseOutDraft& draft = state.close_out;
-  KeyLook look;
-  look.strong = true;
-  look.enabled = draft.repair_id.has_value();
-  if (push_key(state.hands, "close_out/do", foot.cut_right(160), "Do this repair", look)) {
-    wishes.act(DoRepair{*draft.repair_id});
-    draft.repair_id.reset();
-    return;
+/// What has to be done at the key or the clamp before the chosen repair, or after the last one.
+struct HandWork {
+  std::string_view label;
+  Action action;
+};
+
+std::optional<HandWork> next_hand_work(const Session& session, const Repair* chosen) {
+  const Controls& controls = session.controls();
+  if (chosen != nullptr && controls.key != KeyPosition::off) {
+    return HandWork{"turn the key off first", TurnKey{KeyPosition::off}};
   }
-  const Repair* chosen = draft.repair_id ? repair_named(*draft.repair_id) : nullptr;
-  if (chosen == nullptr || !chosen->needs_negative_off) return;
-  const bool off = !session.controls().battery_connected;
+  if (chosen != nullptr && chosen->needs_negative_off && controls.battery_connected) {
+    return HandWork{"take the negative clamp off first", ConnectNegative{false}};
+  }
+  if (chosen == nullptr && !session.repairs_done().empty() && !controls.battery_connected) {
+    return HandWork{"put the negative clamp on again", ConnectNegative{true}};
+  }
+  return std::nullopt;
+}
+
+/// By keyboard the focus goes along with the work: clamp off, repair, clamp on, back to the vehicle.
+void follow_the_work(Hands& hands, bool hand_work, bool chosen) {
+  if (!hands.focused("close_out/before") && !hands.focused("close_out/do")) return;
+  const std::string_view there = hand_work ? "close_out/before" : chosen ? "close_out/do" : "rail/close_out";
+  if (!hands.focused(there)) hands.go_on_at(there);
+}
+
+void draw_repair_key(const Session& session, BayState& state, Wishes& wishes, Rect foot) {
+  const auto& repair_id = state.close_out.repair_id;
+  const Repair* chosen = repair_id ? repair_named(*repair_id) : nullptr;
+  const auto before = next_hand_work(session, chosen);
+  follow_the_work(state.hands, before.has_value(), chosen != nullptr);
+  const KeyLook look{.enabled = chosen != nullptr, .strong = !before};
+  if (push_key(state.hands, "close_out/do", foot.cut_right(160), "Do this repair", look)) {
+    wishes.act(DoRepair{*repair_id});
+  }
   foot.cut_right(gap_8);
-  KeyLook small;
-  small.type = Type::small;
-  if (push_key(state.hands, "close_out/negative", foot.inset(0, 4),
-               off ? "negative clamp is off" : "take the negative clamp off first", small)) {
-    wishes.act(ConnectNegative{off});
+  if (before) {
+    const KeyLook strong{.strong = true, .type = Type::small};
+    if (push_key(state.hands, "close_out/before", foot.inset(0, 4), before->label, strong)) wishes.act(before->action);
+  } else if (chosen == nullptr && session.repairs_done().empty()) {
+    text_in(foot, Type::small, ink::ink_soft, "Press the repair that cures what you named.");
   }
 }
 
@@ -124,8 +150,7 @@ void draw_proof(const Session& session, const Wording& words, PaperColumn& colum
 
 void draw_hand_back(const Session& session, BayState& state, Wishes& wishes, Rect foot) {
   CloseOutDraft& draft = state.close_out;
-  KeyLook strong;
-  strong.strong = true;
+  const KeyLook strong{.strong = session.cranked_since_repair() && !session.repairs_done().empty()};
   const std::string_view label = draft.hand_back_asked ? "Press again: it ends the job" : "Hand the vehicle back";
   if (push_key(state.hands, "close_out/hand_back", foot.cut_right(232), label, strong)) {
     if (draft.hand_back_asked) {
@@ -153,6 +178,7 @@ void draw_repair_page(const Session& session, const Wording& words, BayState& st
   const Rect right_foot = right.cut_bottom(40);
   right.cut_bottom(gap_8);
   text_in(left.cut_top(24), Type::body_bold, ink::ink, "Repair only what you named");
+  left.cut_top(gap_4);
   draw_repairs(session, words, state, left);
   draw_repair_key(session, state, wishes, left_foot);
   {

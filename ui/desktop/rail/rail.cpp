@@ -30,18 +30,19 @@ void draw_tab(const Session& session, const Wording& words, BayState& state, Wis
 
 void draw_close_out_key(const Session& session, BayState& state, const Rect& place) {
   KeyLook look;
-  look.strong = true;
+  look.strong = !session.closed();
   const bool over = session.closed() ? state.debrief_open : state.close_out_open;
   const std::string_view label = over ? "Back to the vehicle" : session.closed() ? "Debrief" : "Close out";
-  if (!push_key(state.hands, "rail/close_out", place, label, look)) return;
-  if (session.closed()) {
-    state.debrief_open = !over;
-  } else {
-    state.close_out_open = !over;
-  }
+  if (push_key(state.hands, "rail/close_out", place, label, look)) turn_close_out(session, state);
 }
 
 }  // namespace
+
+void turn_close_out(const Session& session, BayState& state) {
+  bool& open = session.closed() ? state.debrief_open : state.close_out_open;
+  open = !open;
+  state.close_out.hand_back_asked = false;
+}
 
 void draw_rail(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& zone) {
   ruled_zone(zone);

@@ -60,8 +60,8 @@ std::string made_safe_text(const Session& session) {
   add(session.brake_on(), "brake");
   add(controls.gear == Gear::park, "park");
   add(controls.gear == Gear::neutral, "neutral");
-  add(!controls.ignition_live, "ignition off");
-  add(!controls.battery_connected, "negative off");
+  add(!controls.ignition_live, "ignition");
+  add(!controls.battery_connected, "neg. off");
   return words.empty() ? "nothing yet" : words;
 }
 

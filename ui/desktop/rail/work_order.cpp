@@ -12,15 +12,11 @@ namespace voltfall {
 
 namespace {
 
-void tick_row(PaperColumn& column, BayState& state, Wishes& wishes, std::string_view id, std::string_view label,
-              bool on, const Action& toggled) {
-  if (tick_key(state.hands, id, column.row_for(id, 26), label, on)) wishes.act(toggled);
-}
+constexpr float make_safe_height = 100;
 
-void draw_gear(PaperColumn& column, const Session& session, BayState& state, Wishes& wishes) {
-  constexpr std::array<std::string_view, 3> words{"Park", "Neutral", "Drive"};
-  Rect row = column.row(30).inset(0, 2);
-  text_in(row.cut_left(72), Type::small, ink::ink_soft, "gear");
+void draw_gear(const Session& session, BayState& state, Wishes& wishes, Rect row) {
+  constexpr std::array<std::string_view, 3> words{"P", "N", "D"};
+  text_in(row.cut_left(36), Type::small, ink::ink_soft, "gear");
   KeyLook look;
   look.type = Type::small;
   const int gear = static_cast<int>(session.controls().gear);
@@ -28,10 +24,9 @@ void draw_gear(PaperColumn& column, const Session& session, BayState& state, Wis
   if (chosen != gear) wishes.act(ShiftGear{static_cast<Gear>(chosen)});
 }
 
-void draw_negative(PaperColumn& column, const Session& session, BayState& state, Wishes& wishes) {
-  constexpr std::array<std::string_view, 2> words{"On the post", "Off"};
-  Rect row = column.row(30).inset(0, 2);
-  text_in(row.cut_left(72), Type::small, ink::ink_soft, "neg. clamp");
+void draw_negative(const Session& session, BayState& state, Wishes& wishes, Rect row) {
+  constexpr std::array<std::string_view, 2> words{"on", "off"};
+  text_in(row.cut_left(100), Type::small, ink::ink_soft, "negative clamp");
   KeyLook look;
   look.type = Type::small;
   const int now = session.controls().battery_connected ? 0 : 1;
@@ -39,17 +34,28 @@ void draw_negative(PaperColumn& column, const Session& session, BayState& state,
   if (chosen != now) wishes.act(ConnectNegative{chosen == 0});
 }
 
-void draw_make_safe(PaperColumn& column, const Session& session, BayState& state, Wishes& wishes) {
-  column.heading("Make safe");
+/// Stays in sight under whatever the work order has to say: it is wanted first, and the clamp again at the repair.
+void draw_make_safe(const Session& session, BayState& state, Wishes& wishes, Rect place) {
+  text_in(place.cut_top(20), Type::small_bold, ink::ink, "Make safe");
+  rule_across(place.x, place.right(), place.y, ink::ink);
+  place.cut_top(gap_4);
   const bool eyes = session.eye_protection_on();
   const bool brake = session.brake_on();
   const bool disabled = !session.controls().ignition_live;
-  tick_row(column, state, wishes, "safe/eyes", "Eye protection on", eyes, WearEyeProtection{!eyes});
-  tick_row(column, state, wishes, "safe/brake", "Parking brake on", brake, SetBrake{!brake});
-  tick_row(column, state, wishes, "safe/ignition", "Ignition lead off, fuel shut", disabled,
-           DisableIgnition{!disabled});
-  draw_gear(column, session, state, wishes);
-  draw_negative(column, session, state, wishes);
+  const Rect first = place.cut_top(24);
+  if (tick_key(state.hands, "safe/eyes", cell_of(first, 0, 2, gap_8), "Eye protection on", eyes)) {
+    wishes.act(WearEyeProtection{!eyes});
+  }
+  if (tick_key(state.hands, "safe/brake", cell_of(first, 1, 2, gap_8), "Parking brake on", brake)) {
+    wishes.act(SetBrake{!brake});
+  }
+  if (tick_key(state.hands, "safe/ignition", place.cut_top(24), "Ignition lead off, fuel shut", disabled)) {
+    wishes.act(DisableIgnition{!disabled});
+  }
+  Rect levers = place.inset(0, 1);
+  draw_gear(session, state, wishes, levers.cut_left(136));
+  levers.cut_left(gap_8);
+  draw_negative(session, state, wishes, levers);
 }
 
 void draw_limits(PaperColumn& column, const Scenario& scenario, const Wording& words) {
@@ -80,10 +86,13 @@ void draw_kit(PaperColumn& column, const Scenario& scenario) {
 
 void draw_work_order(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   const Scenario& scenario = session.scenario();
-  PaperColumn column(state.hands, "work_order", place);
+  Rect rest = place;
+  const Rect make_safe = rest.cut_bottom(make_safe_height);
+  rest.cut_bottom(gap_4);
+  draw_make_safe(session, state, wishes, make_safe);
+  PaperColumn column(state.hands, "work_order", rest);
   column.paragraph(Type::small, ink::ink, fmt::format("\u201C{}\u201D", scenario.complaint));
   column.paragraph(Type::small, ink::ink_soft, scenario.setting);
-  draw_make_safe(column, session, state, wishes);
   column.heading("Cautions");
   for (const std::string_view caution : words.cautions()) column.paragraph(Type::small, ink::ink, caution);
   draw_limits(column, scenario, words);

@@ -11,7 +11,7 @@
 namespace voltfall {
 namespace {
 
-constexpr float job_row_height = 72;
+constexpr float job_row_height = 84;
 
 std::string first_sentences(std::string_view complaint, std::size_t longest) {
   const std::string flat(complaint);
@@ -45,7 +45,6 @@ void StartPage::frame(double /*frame_s*/, ImVec2 window_size) {
 void StartPage::draw_head(const Rect& place) {
   Rect words = place;
   Rect picture = words.cut_right(place.w * 0.52F);
-  words.cut_top(gap_16);
   text_in(words.cut_top(44), Type::title, ink::ink, "Voltfall");
   words.cut_top(gap_8);
   wrapped_text(words.min(), words.w - gap_24, Type::body, ink::ink,
@@ -98,8 +97,9 @@ void StartPage::draw_job(const JobOffer& job, const Rect& row) {
   Rect head = inside.cut_top(26);
   text_in(head.cut_right(72), Type::small, ink::ink_soft, job.level, Align::right);
   text_in(head, Type::body_bold, ink::ink, job.title);
-  text_in(inside, Type::body, ink::ink_soft,
-          shortened(Type::body, fmt::format("\u201C{}\u201D", first_sentences(job.complaint, 200)), inside.w));
+  // Two lines of what the driver says; a line's end leaves up to a word's room unused.
+  const std::string said = fmt::format("\u201C{}\u201D", first_sentences(job.complaint, 200));
+  wrapped_text(inside.min(), inside.w, Type::body, ink::ink_soft, shortened(Type::body, said, 2 * inside.w - 80));
 }
 
 void StartPage::draw_cautions(Rect place) {

@@ -1,6 +1,7 @@
 #include "desktop/style/hands.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace voltfall {
 namespace {
@@ -19,6 +20,7 @@ void Hands::begin_frame() {
 
 void Hands::end_frame() {
   if (named_key(ImGuiKey_Tab, true)) walk(ImGui::GetIO().KeyShift ? -1 : 1);
+  if (!going_on_at_.empty()) focus_on(std::exchange(going_on_at_, {}));
   const auto& io = ImGui::GetIO();
   if (!io.MouseDown[0] && !io.MouseReleased[0]) down_on_.clear();
 }

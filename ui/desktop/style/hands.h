@@ -31,6 +31,9 @@ class Hands {
   bool focused(std::string_view id) const { return live && focus_ == id; }
   bool ring_on(std::string_view id) const { return focused(id) && by_keyboard_; }
   void focus_on(std::string_view id);
+  /// The keyboard's focus from the next frame on, if it is the keyboard that works: what is pressed now presses nothing
+  /// there.
+  void go_on_at(std::string_view id) { going_on_at_ = by_keyboard_ ? id : std::string_view(); }
   std::string_view focus() const { return focus_; }
   bool by_keyboard() const { return by_keyboard_; }
 
@@ -45,7 +48,7 @@ class Hands {
  private:
   void walk(int direction);
 
-  std::string focus_, down_on_;
+  std::string focus_, down_on_, going_on_at_;
   bool by_keyboard_ = false;
   std::vector<std::string> order_;
   std::map<std::string, float, std::less<>> scroll_;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "desktop/start/open_job.h"
 #include "desktop/start/start_page.h"
 #include "desktop/style/draw.h"
@@ -43,9 +45,23 @@ void WalkScreen::draw_title(const Rect& zone) {
   const bool last = step_ + 1 == walk_steps().size();
   const Rect key = foot.cut_right(140);
   if (done) tick_mark({foot.x + 10, foot.centre().y}, 16, ink::ink);
-  text_in({foot.x + 28, foot.y, foot.w - 36, foot.h}, Type::small, ink::ink_soft, done ? "done" : "not yet");
+  if (done) foot.cut_left(28);
+  text_in(foot, Type::small, ink::ink_soft, foot_words(step, done));
+  if (session().closed() && !done) {
+    // Handed back too soon: nothing more can be done on this vehicle, so it comes in once more.
+    if (push_key(state().hands, "walk/again", key, "Take it again", {.strong = true})) take_bad_car();
+    return;
+  }
   const KeyLook look{.enabled = done, .strong = done};
   if (push_key(state().hands, "walk/next", key, last ? "Back to the start" : "Go on", look)) go_on();
+}
+
+std::string WalkScreen::foot_words(const WalkStep& step, bool done) const {
+  if (session().closed() && !done) return "handed back too soon";
+  if (!done) return "not yet";
+  const bool compares = step.asks_prediction || step.shows_prediction;
+  if (!compares || !answers_.predicted) return "done";
+  return fmt::format("you said {}", prediction_choices()[static_cast<std::size_t>(*answers_.predicted)]);
 }
 
 void WalkScreen::draw_prediction(const Rect& row) {
@@ -61,8 +77,17 @@ void WalkScreen::go_on() {
     leave();
     return;
   }
-  ++step_;
-  if (step.next_vehicle) take_vehicle(std::make_unique<Session>(with_bad_clamp(healthy_)));
+  if (step.next_vehicle)
+    take_bad_car();
+  else
+    ++step_;
+}
+
+void WalkScreen::take_bad_car() {
+  const auto steps = walk_steps();
+  const auto before = std::find_if(steps.begin(), steps.end(), [](const WalkStep& step) { return step.next_vehicle; });
+  step_ = static_cast<std::size_t>(before - steps.begin()) + 1;
+  take_vehicle(std::make_unique<Session>(with_bad_clamp(healthy_)));
 }
 
 std::unique_ptr<Screen> make_walk(const Wording& words, std::vector<Problem>& problems) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <string>
 #include <vector>
 
 #include "desktop/bay/bay_screen.h"
@@ -19,7 +20,10 @@ class WalkScreen : public BayScreen {
 
  private:
   void draw_prediction(const Rect& row);
+  std::string foot_words(const WalkStep& step, bool done) const;
   void go_on();
+  /// The same car with its bad clamp, at the first step that it is for.
+  void take_bad_car();
 
   Scenario healthy_;
   WalkAnswers answers_;

@@ -18,7 +18,8 @@ struct WalkStep {
   std::string_view title, words;
   bool (*done)(const Session& session, const WalkAnswers& answers);
   bool asks_prediction = false;
-  bool next_vehicle = false;  ///< after this step the same car comes back with a bad clamp
+  bool next_vehicle = false;      ///< after this step the same car comes back with a bad clamp
+  bool shows_prediction = false;  ///< what was foretold stands beside what was measured
 };
 
 std::span<const WalkStep> walk_steps();

@@ -3,7 +3,6 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
-#include <regex>
 #include <set>
 #include <string>
 #include <vector>
@@ -22,18 +21,23 @@ struct Include {
   std::string place() const { return file.string() + ":" + std::to_string(line) + " includes " + header; }
 };
 
+// The header a line includes; empty when it includes none.
+std::string header_in(const std::string& line) {
+  if (line.rfind("#include", 0) != 0) return {};
+  const std::size_t open = line.find_first_of("<\"");
+  const std::size_t close = line.find_first_of(">\"", open + 1);
+  return open == std::string::npos || close == std::string::npos ? "" : line.substr(open + 1, close - open - 1);
+}
+
 std::vector<Include> includes_below(const char* folder) {
-  static const std::regex directive(R"re(^\s*#include\s*[<"]([^>"]+)[>"])re");
   std::vector<Include> found;
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(fs::path(VOLTFALL_SOURCE_DIR) / folder)) {
     if (entry.path().extension() != ".h" && entry.path().extension() != ".cpp") continue;
     std::ifstream file(entry.path());
     std::string text;
     for (int line = 1; std::getline(file, text); ++line) {
-      std::smatch match;
-      if (std::regex_search(text, match, directive)) {
-        found.push_back({fs::relative(entry.path(), VOLTFALL_SOURCE_DIR), line, match[1]});
-      }
+      const std::string header = header_in(text);
+      if (!header.empty()) found.push_back({fs::relative(entry.path(), VOLTFALL_SOURCE_DIR), line, header});
     }
   }
   return found;

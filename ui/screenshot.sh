@@ -2,10 +2,10 @@
 # Makes the README's picture from the program as it is: assets/pictures/bay.png.
 # Works the corroded-clamp job in a virtual screen: made safe, the battery and the clamp measured at rest and cranking,
 # the second reading still on the meter.
-# Usage: bash ui/screenshot.sh [PROGRAM]   (default: build/voltfall; needs xvfb, openbox, xdotool, imagemagick)
+# Usage: bash ui/screenshot.sh [PROGRAM]   (default: build/optimised/voltfall; needs xvfb, openbox, xdotool, imagemagick)
 set -euo pipefail
 cd "$(dirname "$0")/.."
-program=${1:-build/voltfall}
+program=${1:-build/optimised/voltfall}
 [ -x "$program" ] || { echo "screenshot.sh: $program is not built; run: bash ui/start.sh" >&2; exit 1; }
 for tool in Xvfb openbox xdotool import; do
   command -v "$tool" > /dev/null || {
@@ -41,12 +41,8 @@ lead() {  # lead LETTER NUMBER
   xdotool type --delay 120 "$2"
   key Return
 }
-# Make safe: the three boxes of the work order, in window pixels at this size.
-for y in 468 494 520; do
-  xdotool mousemove --window "$window" 960 "$y" click 1
-  sleep 0.4
-done
-xdotool mousemove --window "$window" 1100 640
+xdotool mousemove --window "$window" 1100 640  # off the picture
+key e p i  # make safe
 
 lead r 1; lead b 13
 sleep 2; key n          # at rest

@@ -81,7 +81,7 @@ void draw_hint(const Session& session, const Rect& row) {
   const bool no_lead = !session.meter().red() && !session.meter().black();
   text_in(row, Type::small, ink::ink_soft,
           no_lead ? "Drag a lead to a number, or press R or B and type it. F1 lists the keys."
-                  : "Click a number for its keys. N notes the meter's reading. F1 lists the keys.");
+                  : "Click a number for its keys. N notes a reading. F1 lists the keys.");
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "desktop/style/draw.h"
 
+#include <imgui_internal.h>
 #include <imgui_stdlib.h>
 
 #include <cmath>
@@ -155,6 +156,8 @@ bool text_field(Hands& hands, std::string_view id, const Rect& where, std::strin
   ImGui::SetNextItemWidth(where.w);
   if (hands.focused(id) && !active) ImGui::SetKeyboardFocusHere();
   const bool entered = ImGui::InputTextWithHint(name.c_str(), hint, &words, ImGuiInputTextFlags_EnterReturnsTrue);
+  // The keyboard has gone elsewhere: letters must not go on into the field.
+  if (!hands.focused(id) && ImGui::IsItemActive()) ImGui::ClearActiveID();
   ImGui::GetStateStorage()->SetBool(imgui_id, hands.focused(id) && ImGui::IsItemActive());
   ImGui::PopStyleVar();
   ImGui::PopStyleColor(4);

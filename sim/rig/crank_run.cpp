@@ -97,17 +97,21 @@ class Windows {
   }
 
   bool cycles_converged() const { return converged(cycles_, cycles_in_window) && last_cycle_is_fresh(); }
-  // Only for an engine too slow, or too still, for four cycles within the longest run.
+  // Only for an engine too slow, or too still, for four cycles within the longest run. Where nothing turns the halves
+  // of the last second are compared: over longer, warming windings would show as not settled.
   bool seconds_converged() const {
     constexpr double slowest_rpm = 4.0 * 120.0 / CrankRequest::longest_s;
-    return last_second().mean(crank) < slowest_rpm && converged(tenths_, tenths_in_window);
+    constexpr double still_rpm = 1.0;
+    const double turning_rpm = std::abs(last_second().mean(crank));
+    if (turning_rpm >= slowest_rpm || tenths_.size() < tenths_in_window) return false;
+    if (turning_rpm >= still_rpm) return converged(tenths_, tenths_in_window);
+    constexpr std::size_t half = tenths_in_window / 2;
+    const std::size_t first = tenths_.size() - tenths_in_window;
+    return agree(joined(tenths_, first, half), joined(tenths_, first + half, half));
   }
 
   Stretch window() const {
-    if (cycles_.size() >= cycles_in_window && last_cycle_is_fresh()) {
-      return joined(cycles_, cycles_.size() - cycles_in_window, cycles_in_window);
-    }
-    return last_second();
+    return cycles_converged() ? joined(cycles_, cycles_.size() - cycles_in_window, cycles_in_window) : last_second();
   }
 
   Stretch last_second() const {

@@ -196,6 +196,11 @@ class Trace {
   std::string text_;
 };
 
+// No minus sign before a figure that is shown as nothing.
+double shown(double value, double smallest) {
+  return std::abs(value) < smallest ? 0.0 : value;
+}
+
 void print_summary(const CrankResult& result, const CrankInput& input) {
   const Settled& settled = result.settled;
   fmt::print("{} after {:.2f} s{}\n", id_of(settled.state), result.ran_s, settled.converged ? "" : " (not settled)");
@@ -204,9 +209,9 @@ void print_summary(const CrankResult& result, const CrankInput& input) {
   fmt::print("starter        {:6.2f} V\n", settled.starter_V.mean);
   fmt::print("loop           {:6.1f} A   peak {:.0f} A, first 50 ms at most {:.0f} A\n", settled.loop_A.mean,
              result.peak_loop_A, result.first_surge_A);
-  if (input.load.kind == Load::engine) fmt::print("crank          {:6.1f} rpm\n", settled.crank_rpm.mean);
-  fmt::print("motor          {:6.0f} rpm\n", settled.motor_rpm.mean);
-  fmt::print("shaft          {:6.2f} N·m\n", settled.shaft_Nm.mean);
+  if (input.load.kind == Load::engine) fmt::print("crank          {:6.1f} rpm\n", shown(settled.crank_rpm.mean, 0.05));
+  fmt::print("motor          {:6.0f} rpm\n", shown(settled.motor_rpm.mean, 0.5));
+  fmt::print("shaft          {:6.2f} N·m\n", shown(settled.shaft_Nm.mean, 0.005));
   fmt::print("engaged        {}\n", result.engaged_at_s ? fmt::format("at {:.4f} s", *result.engaged_at_s) : "never");
   fmt::print("relay closed   {} times\n", result.relay_closings);
 }

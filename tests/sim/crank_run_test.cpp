@@ -34,6 +34,21 @@ TEST(Settled, AveragesWholeEngineCycles) {
   EXPECT_GE(cycles, 1.99);
 }
 
+// A locked armature warms by some 3 K/s: waiting until the current stood still would read a hot motor.
+TEST(Settled, ReadsABlockedMotorBeforeItWarms) {
+  const CrankResult blocked = run_crank({}, {}, {.kind = Load::locked, .supply_V = 5.0}, {});
+  EXPECT_TRUE(blocked.settled.converged);
+  EXPECT_EQ(blocked.settled.state, CrankState::stalled);
+  EXPECT_LT(blocked.ran_s, 2.0);
+}
+
+// Four cycles at 200 rpm take 2.4 s: a run cut short of them is its last second, and says that it did not settle.
+TEST(Settled, IsTheLastSecondOfARunCutShort) {
+  const CrankResult brief = run_crank({}, {}, {}, {.for_s = 1.5});
+  EXPECT_FALSE(brief.settled.converged);
+  EXPECT_NEAR(brief.settled.window_s, 1.0, 2.0 * Rig::step_s);
+}
+
 // A slow crank's window must not reach back into the engagement: the closed relay drops contact_ohm x current.
 TEST(Settled, HoldsNothingOfTheStart) {
   const RigParameters slow = vehicle_with({{"joints.starter_terminal.added_ohm", 0.015}});

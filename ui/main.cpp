@@ -1,4 +1,6 @@
 #include <CLI/CLI.hpp>
+#include <cstdio>
+#include <exception>
 
 #include "console/commands.h"
 #include "desktop/desktop.h"
@@ -21,9 +23,7 @@ void add_crank(CLI::App& app, voltfall::CrankOptions& options) {
   crank->add_flag("--list", options.list, "print every settable path with unit, range and default");
 }
 
-}  // namespace
-
-int main(int argc, char** argv) {
+int run(int argc, char** argv) {
   CLI::App app{"Voltfall: a training simulator of an engine's series cranking circuit"};
   app.require_subcommand(0, 1);
 
@@ -48,4 +48,15 @@ int main(int argc, char** argv) {
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
   if (mark->parsed()) return voltfall::mark_command(records);
   return voltfall::start_page();
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "voltfall: stopped: %s\n", error.what());
+    return 2;
+  }
 }

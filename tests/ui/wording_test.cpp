@@ -21,6 +21,7 @@ using testing::Not;
 
 std::vector<std::string> ids_of(const std::vector<Nameable>& choices) {
   std::vector<std::string> ids;
+  ids.reserve(choices.size());
   for (const Nameable& choice : choices) ids.push_back(choice.id);
   return ids;
 }

@@ -23,7 +23,7 @@ std::string shortened(Type type, std::string_view whole, float width) {
       kept.remove_suffix(1);
     } while (!kept.empty() && (static_cast<unsigned char>(whole[kept.size()]) & 0xC0U) == 0x80U);
     while (!kept.empty() && kept.back() == ' ') kept.remove_suffix(1);
-    const std::string tried = std::string(kept) + std::string(ellipsis);
+    std::string tried = std::string(kept) + std::string(ellipsis);
     if (text_width(type, tried) <= width) return tried;
   }
   return std::string(ellipsis);

@@ -24,7 +24,6 @@ AppWindow::AppWindow() {
   sf::ContextSettings settings;
   settings.majorVersion = 3;
   settings.minorVersion = 0;
-  settings.antialiasingLevel = 4;
   const sf::VideoMode mode = mode_for_screen(), desktop = sf::VideoMode::getDesktopMode();
   window_.create(mode, "Voltfall", sf::Style::Default, settings);
   // SFML 2.5 takes the screen's width for its height here when it centres a window by itself.

@@ -118,6 +118,11 @@ void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& 
 }
 
 void Rig::Parts::choose_meshing() {
+  // A shoe that merely trembles at its stop is not heard: it must have gone a millimetre out, and been back between.
+  constexpr double heard_m = 1.0e-3, back_m = 1.0e-4;
+  const bool was_away = shoe_away;
+  shoe_away = state.shoe.travel_m > (was_away ? back_m : heard_m);
+  if (shoe_away && !was_away) tell(RigEventKind::shoe_moved);
   const double full_m = parameters.shoe.travel_m;
   const bool was_home = shoe_home;
   const bool home = state.shoe.travel_m >= seated_share * full_m;

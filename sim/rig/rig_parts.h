@@ -81,7 +81,7 @@ struct Rig::Parts {
   double shaft_Nm = 0.0;
   double filament_in_network_V = 0.0;
   double last_top_rad = 0.0;
-  bool crank_turning = false, pinion_abutted = false, shoe_home = false;
+  bool crank_turning = false, pinion_abutted = false, shoe_home = false, shoe_away = false;
   double engine_effort;  ///< friction over that of warm oil of the right grade
   long steps_per_heat_span;
   bool wiring_stale = true;

@@ -49,6 +49,21 @@ TEST(Settled, IsTheLastSecondOfARunCutShort) {
   EXPECT_NEAR(brief.settled.window_s, 1.0, 2.0 * Rig::step_s);
 }
 
+// The clunk at the starter: the shoe is heard as it flies, before it seats, and not at all when it can't be pulled.
+TEST(Events, TheShoeIsHeardOnlyWhenItFlies) {
+  const auto time_of = [](const CrankResult& result, RigEventKind kind) {
+    const auto found = std::find_if(result.events.begin(), result.events.end(),
+                                    [&](const RigEvent& event) { return event.kind == kind; });
+    return found == result.events.end() ? -1.0 : found->time_s;
+  };
+  const CrankResult healthy = run_crank({}, {}, {}, {.for_s = 0.5});
+  EXPECT_GT(time_of(healthy, RigEventKind::shoe_moved), time_of(healthy, RigEventKind::relay_closed));
+  EXPECT_LT(time_of(healthy, RigEventKind::shoe_moved), time_of(healthy, RigEventKind::shoe_seated));
+  RigParameters starved;
+  starved.joints.starter_terminal.added_ohm = 0.05;
+  EXPECT_LT(time_of(run_crank(starved, {}, {}, {.for_s = 0.5}), RigEventKind::shoe_moved), 0.0);
+}
+
 // A slow crank's window must not reach back into the engagement: the closed relay drops contact_ohm x current.
 TEST(Settled, HoldsNothingOfTheStart) {
   const RigParameters slow = vehicle_with({{"joints.starter_terminal.added_ohm", 0.015}});

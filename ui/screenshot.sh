@@ -51,7 +51,7 @@ sleep 2; key k          # key off again
 lead a pos
 lead r 1; lead b 2
 sleep 2; key n
-key 1; sleep 1.2; key n
+key 2; sleep 1.2; key n    # a crank of 5 s: the picture is taken while it lasts
 import -window "$window" "$work/bay.png"
 mkdir -p assets/pictures
 mv "$work/bay.png" assets/pictures/bay.png

@@ -76,10 +76,10 @@ Caption caption_of(const Session& session) {
   const bool still = state == CrankState::stalled || state == CrankState::not_engaged || caption.chattering;
   const auto& crank = session.last_crank();
   if (starting && still && crank && crank->held_s > 2.0) {
-    caption.advice = "It does not turn: release the key. A stalled starter draws hundreds of amperes.";
+    caption.advice = "It does not turn: release the key at once, it draws hundreds of A.";
     caption.danger = true;
   } else if (starting && crank && crank->held_s > 15.0) {
-    caption.advice = "15 s is enough: release the key and let the starter rest for 2 min.";
+    caption.advice = "15 s is enough: release the key, rest it for 2 min.";
     caption.danger = true;
   } else if (session.rig().readings().winding_C > smoking_C) {
     caption.advice = "Smoke from the starter. Let it cool.";

@@ -54,6 +54,21 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
   solve_at_rest();
 }
 
+// Goes on from where another rig was: only what follows from the state is worked out anew.
+void Rig::Parts::go_on_from(const RigState& from) {
+  state = from;
+  battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
+  last_top_rad = state.engine.crank_angle_rad;
+  last_contact_change_s = now_s();  // unknown, so taken as just now: short pieces to begin with
+  shoe_home = state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
+  if (state.meshing == Meshing::in_contact_world) enter_contact_world();
+  wiring_stale = true;
+  set_lamp();
+  book_stores();
+  ledger.stored_at_start_J = ledger.stored_J();
+  read();
+}
+
 // The potentials before the first step, so that a meter put on at once has something to read.
 void Rig::Parts::solve_at_rest() {
   wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
@@ -204,6 +219,10 @@ void Rig::Parts::refit(const RigParameters& fitted) {
 
 Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s)
     : parts_(std::make_unique<Parts>(parameters, rest, load, dt_s)) {}
+Rig::Rig(const RigParameters& parameters, const RigState& from, const LoadParameters& load, double dt_s)
+    : Rig(parameters, RestingPlace{}, load, dt_s) {
+  parts_->go_on_from(from);
+}
 Rig::~Rig() = default;
 Rig::Rig(Rig&&) noexcept = default;
 Rig& Rig::operator=(Rig&&) noexcept = default;
@@ -218,6 +237,9 @@ void Rig::refit(const RigParameters& parameters) {
 }
 const RigParameters& Rig::parameters() const {
   return parts_->parameters;
+}
+const RigState& Rig::state() const {
+  return parts_->state;
 }
 const Readings& Rig::readings() const {
   return parts_->readings;

@@ -6,6 +6,7 @@
 #include "rig/controls.h"
 #include "rig/parameters.h"
 #include "rig/readings.h"
+#include "rig/state.h"
 
 namespace voltfall {
 
@@ -27,7 +28,9 @@ struct EnergyLedger {
   double stored_magnetic_J = 0.0;
   double stored_kinetic_J = 0.0;
   double stored_spring_J = 0.0;
+  double stored_at_start_J = 0.0;  ///< above 0 only for a rig that goes on from another's state
 
+  double stored_J() const { return stored_magnetic_J + stored_kinetic_J + stored_spring_J; }
   /// In less out less stored: 0 when the books balance.
   double closure_error_J() const;
 };
@@ -39,6 +42,8 @@ class Rig {
 
   explicit Rig(const RigParameters& parameters, const RestingPlace& rest = {}, const LoadParameters& load = {},
                double dt_s = step_s);
+  /// Goes on from a state that a rig of these parameters was in; books and readings begin anew.
+  Rig(const RigParameters& parameters, const RigState& from, const LoadParameters& load = {}, double dt_s = step_s);
   ~Rig();
   Rig(Rig&&) noexcept;
   Rig& operator=(Rig&&) noexcept;
@@ -53,6 +58,7 @@ class Rig {
   void refit(const RigParameters& parameters);
 
   const RigParameters& parameters() const;
+  const RigState& state() const;
   const Readings& readings() const;
   const EnergyLedger& energy() const;
 

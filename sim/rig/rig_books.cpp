@@ -16,7 +16,7 @@ constexpr double rpm_per_rad_per_s = 30.0 / std::numbers::pi;
 double EnergyLedger::closure_error_J() const {
   const double out_J = resistive_heat_J + brush_heat_J + arc_heat_J + eddy_heat_J + clutch_heat_J + tooth_heat_J +
                        shoe_and_plunger_heat_J + starter_friction_J + engine_friction_J + gas_work_J + load_work_J;
-  return battery_out_J + instruments_in_J - out_J - stored_magnetic_J - stored_kinetic_J - stored_spring_J;
+  return battery_out_J + instruments_in_J - out_J - (stored_J() - stored_at_start_J);
 }
 
 void Rig::Parts::warm_parts() {

@@ -12,7 +12,6 @@ namespace {
 constexpr double still_crank_rad_per_s = 0.05;
 constexpr double still_motor_rad_per_s = 1.0;
 constexpr double clear_of_ring_m = 2.0e-4;  // pinion travel short of the ring within which the contact world runs
-constexpr double seated_share = 0.97, unseated_share = 0.94;  // of shoe travel
 
 double wrapped_m(double place_m, double pitch_m) {
   return place_m - pitch_m * std::round(place_m / pitch_m);

@@ -14,6 +14,7 @@
 namespace voltfall {
 
 inline constexpr double heat_span_s = 0.1;  ///< resistances follow temperature in steps of this
+inline constexpr double seated_share = 0.97, unseated_share = 0.94;  ///< of the shoe's travel
 
 struct Rig::Parts {
   Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
@@ -24,6 +25,7 @@ struct Rig::Parts {
   void advance();
   void rest(double wait_s);
   void refit(const RigParameters& fitted);
+  void go_on_from(const RigState& from);
   void solve_at_rest();
   void follow_controls(const Controls& asked);
   void move_contacts();

@@ -110,6 +110,27 @@ TEST(HalvedStep, ChangesNextToNothing) {
   }
 }
 
+// A rig that goes on from another's state in the middle of a crank does what that one does: it only cuts its first
+// steps finer, which leaves the averages where they are.
+TEST(Rig, GoesOnFromAState) {
+  Controls controls;
+  controls.key = KeyPosition::start;
+  Rig whole({});
+  for (int step = 0; step < 2500; ++step) whole.step(controls);
+  Rig second({}, whole.state());
+  EXPECT_NEAR(second.readings().time_s, whole.readings().time_s, rounding(1.0));
+  double whole_A = 0.0, second_A = 0.0;
+  for (int step = 0; step < 2500; ++step) {
+    whole.step(controls);
+    second.step(controls);
+    whole_A += whole.readings().loop_A / 2500.0;
+    second_A += second.readings().loop_A / 2500.0;
+  }
+  EXPECT_NEAR(second_A, whole_A, 0.002 * whole_A);
+  EXPECT_NEAR(second.readings().crank_rpm, whole.readings().crank_rpm, 0.005 * whole.readings().crank_rpm);
+  EXPECT_LE(closure_over_limit(second.energy()), 1.0);
+}
+
 TEST(Rig, RepeatsItselfToTheLastBit) {
   for (const double added_ohm : {0.0, 0.05}) {  // cranking, and chattering
     const RigParameters parameters = vehicle_with({{"joints.positive_clamp.added_ohm", added_ohm}});

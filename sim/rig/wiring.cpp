@@ -7,13 +7,9 @@ namespace {
 
 using enum TestPoint;
 
-struct Ends {
-  TestPoint from, to;
-};
-
 // Power path, control path, body and loads, leaks. The starter's own insulation is put in apart: it ends at a hidden
 // node.
-constexpr std::array<Ends, resistor_count> ends{{
+constexpr std::array<ResistorEnds, resistor_count> ends{{
     {battery_positive_post, positive_clamp},
     {positive_clamp, relay_battery_lug},
     {relay_battery_lug, relay_battery_stud},
@@ -74,6 +70,10 @@ double neutral_switch_ohm(const RigParameters& parameters, Gear gear) {
 }
 
 }  // namespace
+
+ResistorEnds ends_of(Resistor resistor) {
+  return ends[static_cast<std::size_t>(resistor)];
+}
 
 double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Controls& controls, bool relay_closed,
                     double temperature_C) {

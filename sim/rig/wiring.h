@@ -89,6 +89,13 @@ struct Wiring {
   std::array<Network::Branch, resistor_count> resistors;
 };
 
+/// The two points that a plain element joins; the field winding's insulation, `winding_to_case`, starts from the hidden
+/// brush bus instead.
+struct ResistorEnds {
+  TestPoint from, to;
+};
+ResistorEnds ends_of(Resistor resistor);
+
 /// Resistance of one plain element.
 double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Controls& controls, bool relay_closed,
                     double temperature_C);

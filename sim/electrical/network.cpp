@@ -1,186 +1,245 @@
 #include "electrical/network.h"
 
 #include <algorithm>
-#include <cassert>
+#include <bit>
 #include <cmath>
 #include <stdexcept>
 
 namespace voltfall {
+namespace {
+
+// Nodes of a set from the lowest on.
+template <typename Visit>
+void for_each_node(std::uint64_t nodes, const Visit& visit) {
+  for (; nodes != 0; nodes &= nodes - 1) visit(static_cast<Network::Node>(std::countr_zero(nodes)));
+}
+
+std::uint64_t only(Network::Node node) {
+  return std::uint64_t{1} << static_cast<unsigned>(node);
+}
+
+}  // namespace
+
+Network::Network() {
+  volts_.reserve(most_nodes);
+  ends_.reserve(usual_branches);
+  laws_.reserve(usual_branches);
+  asked_.reserve(usual_branches);
+  is_live_.reserve(usual_branches);
+}
 
 Network::Node Network::add_node() {
+  if (volts_.size() == most_nodes) throw std::length_error("a network holds at most 64 nodes");
   volts_.push_back(0.0);
   arranged_ = false;
   return static_cast<Node>(volts_.size()) - 1;
 }
 
+Network::Branch Network::add(Node from, Node to, double siemens, bool live) {
+  ends_.push_back({from, to});
+  laws_.push_back({siemens, 0.0});
+  asked_.push_back({siemens, 0.0});
+  is_live_.push_back(live ? 1 : 0);
+  return static_cast<Branch>(ends_.size()) - 1;
+}
+
 Network::Branch Network::add_fixed(Node from, Node to, double siemens) {
-  branches_.push_back({from, to, siemens, 0.0, false});
   fixed_part_ready_ = false;
-  return static_cast<Branch>(branches_.size()) - 1;
+  return add(from, to, siemens, false);
 }
 
 Network::Branch Network::add_live(Node from, Node to) {
-  branches_.push_back({from, to, 0.0, 0.0, true});
   arranged_ = false;
-  return static_cast<Branch>(branches_.size()) - 1;
+  return add(from, to, 0.0, true);
 }
 
 void Network::couple(Branch one, Branch other) {
   coupled_one_ = one;
   coupled_other_ = other;
+  arranged_ = false;
 }
 
 void Network::remove_from(Branch first) {
-  branches_.resize(static_cast<std::size_t>(first));
+  for (std::size_t i = at(first); i < ends_.size(); ++i) {
+    if (is_live_[i] != 0) arranged_ = false;
+  }
+  ends_.resize(at(first));
+  laws_.resize(at(first));
+  asked_.resize(at(first));
+  is_live_.resize(at(first));
   fixed_part_ready_ = false;
 }
 
-void Network::set(Branch branch, double siemens, double source_A) {
-  Arm& arm = branches_[static_cast<std::size_t>(branch)];
-  if (!arm.live && (arm.siemens != siemens || arm.source_A != source_A)) fixed_part_ready_ = false;
-  arm.siemens = siemens;
-  arm.source_A = source_A;
-}
-
-double Network::current_in(const Arm& arm) const {
-  return arm.siemens * (volts(arm.from) - volts(arm.to)) + arm.source_A;
-}
-
-double Network::volts_across(Branch branch) const {
-  const Arm& arm = branches_[static_cast<std::size_t>(branch)];
-  return volts(arm.from) - volts(arm.to);
-}
-
-double Network::amps(Branch branch) const {
-  double current_A = current_in(branches_[static_cast<std::size_t>(branch)]);
-  if (branch == coupled_one_) current_A += mutual_S_ * volts_across(coupled_other_);
-  if (branch == coupled_other_) current_A += mutual_S_ * volts_across(coupled_one_);
-  return current_A;
+void Network::arrange() {
+  arrange_live_nodes();
+  arrange_live_places();
+  arrange_mutual_places();
+  const std::size_t count = volts_.size();
+  link_S_.resize(count * count);
+  eliminated_.reserve(count);
+  shares_.reserve(count * count);
+  arranged_ = true;
+  fixed_part_ready_ = false;
 }
 
 // Live nodes are those a live branch touches; they stay for the dense solve.
-void Network::arrange() {
+void Network::arrange_live_nodes() {
   live_index_.assign(volts_.size(), -1);
   live_nodes_.clear();
-  live_branches_.clear();
-  for (Branch branch = 0; branch < static_cast<Branch>(branches_.size()); ++branch) {
-    const Arm& arm = branches_[static_cast<std::size_t>(branch)];
-    if (!arm.live) continue;
-    live_branches_.push_back(branch);
-    for (const Node node : {arm.from, arm.to}) {
-      int& index = live_index_[static_cast<std::size_t>(node)];
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    if (is_live_[i] == 0) continue;
+    for (const Node node : {ends_[i].from, ends_[i].to}) {
+      int& index = live_index_[at(node)];
       if (node == reference || index >= 0) continue;
       index = static_cast<int>(live_nodes_.size());
       live_nodes_.push_back(node);
     }
   }
   live_size_ = static_cast<int>(live_nodes_.size());
-  arranged_ = true;
-  fixed_part_ready_ = false;
+  const std::size_t n = live_nodes_.size();
+  reduced_matrix_.assign(n * n + 1, 0.0);
+  live_matrix_.assign(n * n + 1, 0.0);
+  reduced_inflow_.assign(n + 1, 0.0);
+  live_inflow_.assign(n + 1, 0.0);
 }
 
-// Gaussian elimination of the fixed nodes, fewest neighbours first, on a dense copy: it runs only when a switch moves.
+// The spare cell when a row or column is the reference's, or when the place lies below the diagonal.
+std::size_t Network::upper_place(int row, int column) const {
+  const std::size_t n = at(live_size_);
+  return row < 0 || column < row ? n * n : at(row) * n + at(column);
+}
+
+void Network::arrange_live_places() {
+  const auto row_or_spare = [&](int row) { return row < 0 ? at(live_size_) : at(row); };
+  live_places_.clear();
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    if (is_live_[i] == 0 || ends_[i].from == ends_[i].to) continue;
+    const int from = live_row(ends_[i].from);
+    const int to = live_row(ends_[i].to);
+    live_places_.push_back({i, row_or_spare(from), row_or_spare(to), upper_place(from, from), upper_place(to, to),
+                            upper_place(std::min(from, to), std::max(from, to))});
+  }
+}
+
+// The carrier's current from the driver's volts, mutual x (v_from - v_to of the driver), and the other way round.
+void Network::arrange_mutual_places() {
+  if (coupled_one_ < 0) return;
+  const Ends& one = ends_[at(coupled_one_)];
+  const Ends& other = ends_[at(coupled_other_)];
+  const auto place = [&](Node row, Node column) { return upper_place(live_row(row), live_row(column)); };
+  mutual_places_ = {place(one.from, other.from), place(one.from, other.to),   place(one.to, other.from),
+                    place(one.to, other.to),     place(other.from, one.from), place(other.from, one.to),
+                    place(other.to, one.from),   place(other.to, one.to)};
+}
+
+// Gaussian elimination of the fixed nodes, fewest neighbours first: it runs only when a switch moves or a part warms.
 void Network::eliminate_fixed_part() {
-  const std::size_t count = volts_.size();
-  std::vector<double> link(count * count, 0.0);  // conductance between two nodes
-  std::vector<double> inflow(count, 0.0);
-  const auto at = [&](Node a, Node b) -> double& {
-    return link[static_cast<std::size_t>(a) * count + static_cast<std::size_t>(b)];
-  };
-  for (const Arm& arm : branches_) {
-    if (arm.live) continue;
-    at(arm.from, arm.to) += arm.siemens;
-    at(arm.to, arm.from) += arm.siemens;
-    inflow[static_cast<std::size_t>(arm.from)] -= arm.source_A;
-    inflow[static_cast<std::size_t>(arm.to)] += arm.source_A;
-  }
-
-  std::vector<Node> waiting;
-  for (Node node = 1; node < static_cast<Node>(count); ++node) {
-    if (live_index_[static_cast<std::size_t>(node)] < 0) waiting.push_back(node);
-  }
-  const auto neighbours_of = [&](Node node) {
-    int neighbours = 0;
-    for (Node other = 0; other < static_cast<Node>(count); ++other) neighbours += at(node, other) != 0.0 ? 1 : 0;
-    return neighbours;
-  };
+  NodeSet waiting = gather_fixed_part();
   eliminated_.clear();
-  while (!waiting.empty()) {
-    const auto next = std::min_element(waiting.begin(), waiting.end(),
-                                       [&](Node a, Node b) { return neighbours_of(a) < neighbours_of(b); });
-    const Node node = *next;
-    waiting.erase(next);
-    Elimination gone{node, 0.0, inflow[static_cast<std::size_t>(node)], {}};
-    for (Node other = 0; other < static_cast<Node>(count); ++other) gone.pivot_S += at(node, other);
-    if (!(gone.pivot_S > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
-    for (Node other = 0; other < static_cast<Node>(count); ++other) {
-      if (at(node, other) != 0.0) gone.neighbours.push_back({other, at(node, other) / gone.pivot_S});
-    }
-    // Star to mesh: the conductances left between the neighbours, all positive, so nothing cancels.
-    for (const Multiplier& one : gone.neighbours) {
-      for (const Multiplier& other : gone.neighbours) {
-        if (one.node != other.node) at(one.node, other.node) += one.share * other.share * gone.pivot_S;
-      }
-      inflow[static_cast<std::size_t>(one.node)] += one.share * gone.inflow_A;
-      at(one.node, node) = 0.0;
-      at(node, one.node) = 0.0;
-    }
-    eliminated_.push_back(std::move(gone));
+  shares_.clear();
+  while (waiting != 0) {
+    const Node next = fewest_neighbours(waiting);
+    eliminate(next);
+    waiting &= ~only(next);
   }
-
-  reduced_matrix_.assign(place(live_size_, 0), 0.0);
-  reduced_inflow_.assign(static_cast<std::size_t>(live_size_), 0.0);
-  for (int row = 0; row < live_size_; ++row) {
-    const Node node = live_nodes_[static_cast<std::size_t>(row)];
-    reduced_inflow_[static_cast<std::size_t>(row)] = inflow[static_cast<std::size_t>(node)];
-    double sum_S = at(node, reference);
-    for (int column = 0; column < live_size_; ++column) {
-      const double siemens = at(node, live_nodes_[static_cast<std::size_t>(column)]);
-      reduced_matrix_[place(row, column)] = -siemens;
-      sum_S += siemens;
-    }
-    reduced_matrix_[place(row, row)] += sum_S;
-  }
+  keep_reduced_part();
   fixed_part_ready_ = true;
 }
 
-// The carrier's current from the driver's volts: mutual x (v_from - v_to of the driver). Upper triangle only.
-void Network::stamp_mutual(const Arm& carrier, const Arm& driver) {
-  const auto put = [&](Node row_node, Node column_node, double siemens) {
-    const int row = live_row(row_node);
-    const int column = live_row(column_node);
-    if (row >= 0 && column >= row) live_matrix_[place(row, column)] += siemens;
-  };
-  put(carrier.from, driver.from, mutual_S_);
-  put(carrier.from, driver.to, -mutual_S_);
-  put(carrier.to, driver.from, -mutual_S_);
-  put(carrier.to, driver.to, mutual_S_);
+// Links and inflows of the fixed branches as asked; gives back the nodes that have to go.
+Network::NodeSet Network::gather_fixed_part() {
+  std::fill(link_S_.begin(), link_S_.end(), 0.0);
+  neighbours_.fill(0);
+  inflow_A_.fill(0.0);
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    if (is_live_[i] != 0) continue;
+    laws_[i] = asked_[i];
+    const auto [from, to] = ends_[i];
+    if (from == to) continue;
+    link(from, to) += laws_[i].siemens;
+    link(to, from) += laws_[i].siemens;
+    inflow_A_[at(from)] -= laws_[i].source_A;
+    inflow_A_[at(to)] += laws_[i].source_A;
+    if (laws_[i].siemens == 0.0) continue;
+    neighbours_[at(from)] |= only(to);
+    neighbours_[at(to)] |= only(from);
+  }
+  NodeSet waiting = 0;
+  for (Node node = 1; node < static_cast<Node>(volts_.size()); ++node) {
+    if (live_row(node) < 0) waiting |= only(node);
+  }
+  return waiting;
+}
+
+// The lowest of those with the fewest.
+Network::Node Network::fewest_neighbours(NodeSet waiting) const {
+  Node best = reference;
+  int fewest = static_cast<int>(most_nodes) + 1;
+  for_each_node(waiting, [&](Node node) {
+    const int count = std::popcount(neighbours_[at(node)]);
+    if (count >= fewest) return;
+    fewest = count;
+    best = node;
+  });
+  return best;
+}
+
+// Star to mesh: the conductances left between the neighbours, all positive, so nothing cancels.
+void Network::eliminate(Node node) {
+  const NodeSet around = neighbours_[at(node)];
+  double pivot_S = 0.0;
+  for_each_node(around, [&](Node other) { pivot_S += link(node, other); });
+  if (!(pivot_S > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
+  const double inflow_A = inflow_A_[at(node)];
+  const std::size_t first = shares_.size();
+  for_each_node(around, [&](Node other) { shares_.push_back({other, link(node, other) / pivot_S}); });
+  for (std::size_t i = first; i < shares_.size(); ++i) {
+    const Share& one = shares_[i];
+    double* row = &link(one.neighbour, 0);
+    for (std::size_t j = first; j < shares_.size(); ++j) {
+      if (i != j) row[shares_[j].neighbour] += one.share * shares_[j].share * pivot_S;
+    }
+    inflow_A_[at(one.neighbour)] += one.share * inflow_A;
+    NodeSet& neighbours = neighbours_[at(one.neighbour)];
+    neighbours = (neighbours | around) & ~only(node) & ~only(one.neighbour);
+  }
+  eliminated_.push_back({node, inflow_A / pivot_S, first, shares_.size()});
+}
+
+void Network::keep_reduced_part() {
+  const std::size_t n = at(live_size_);
+  for (std::size_t row = 0; row < n; ++row) {
+    const Node node = live_nodes_[row];
+    reduced_inflow_[row] = inflow_A_[at(node)];
+    double sum_S = link(node, reference);
+    for (std::size_t column = 0; column < n; ++column) {
+      const double siemens = link(node, live_nodes_[column]);
+      reduced_matrix_[row * n + column] = -siemens;
+      sum_S += siemens;
+    }
+    reduced_matrix_[row * n + row] += sum_S;
+  }
 }
 
 void Network::assemble_live_part() {
-  live_matrix_ = reduced_matrix_;
-  live_inflow_ = reduced_inflow_;
-  for (const Branch branch : live_branches_) {
-    const Arm& arm = branches_[static_cast<std::size_t>(branch)];
-    const int from = live_row(arm.from);
-    const int to = live_row(arm.to);
-    if (from >= 0) {
-      live_matrix_[place(from, from)] += arm.siemens;
-      live_inflow_[static_cast<std::size_t>(from)] -= arm.source_A;
-    }
-    if (to >= 0) {
-      live_matrix_[place(to, to)] += arm.siemens;
-      live_inflow_[static_cast<std::size_t>(to)] += arm.source_A;
-    }
-    if (from >= 0 && to >= 0) {
-      live_matrix_[place(std::min(from, to), std::max(from, to))] -= arm.siemens;
-    }
+  std::copy(reduced_matrix_.begin(), reduced_matrix_.end(), live_matrix_.begin());
+  std::copy(reduced_inflow_.begin(), reduced_inflow_.end(), live_inflow_.begin());
+  double* matrix = live_matrix_.data();
+  double* inflow = live_inflow_.data();
+  for (const LivePlaces& places : live_places_) {
+    const Law law = laws_[places.branch];
+    matrix[places.from_from] += law.siemens;
+    inflow[places.from_row] -= law.source_A;
+    matrix[places.to_to] += law.siemens;
+    inflow[places.to_row] += law.source_A;
+    matrix[places.between] -= law.siemens;
   }
-  if (coupled_one_ >= 0) {
-    const Arm& one = branches_[static_cast<std::size_t>(coupled_one_)];
-    const Arm& other = branches_[static_cast<std::size_t>(coupled_other_)];
-    stamp_mutual(one, other);
-    stamp_mutual(other, one);
+  if (coupled_one_ < 0) return;
+  for (std::size_t i = 0; i < mutual_places_.size(); i += 4) {
+    matrix[mutual_places_[i]] += mutual_S_;
+    matrix[mutual_places_[i + 1]] -= mutual_S_;
+    matrix[mutual_places_[i + 2]] -= mutual_S_;
+    matrix[mutual_places_[i + 3]] += mutual_S_;
   }
 }
 
@@ -208,34 +267,40 @@ void Network::solve() {
     double sum = x[k];
     for (int column = k + 1; column < n; ++column) sum -= a[k * n + column] * x[column];
     x[k] = sum / a[k * n + k];
-    volts_[static_cast<std::size_t>(live_nodes_[static_cast<std::size_t>(k)])] = x[k];
+    volts_[at(live_nodes_[at(k)])] = x[k];
   }
 }
 
 void Network::complete() {
+  double* volts = volts_.data();
+  const Share* shares = shares_.data();
   for (auto gone = eliminated_.rbegin(); gone != eliminated_.rend(); ++gone) {
-    double potential_V = gone->inflow_A / gone->pivot_S;
-    for (const Multiplier& neighbour : gone->neighbours) potential_V += neighbour.share * volts(neighbour.node);
-    volts_[static_cast<std::size_t>(gone->node)] = potential_V;
+    double potential_V = gone->alone_V;
+    for (std::size_t i = gone->first_share; i < gone->end_share; ++i) {
+      potential_V += shares[i].share * volts[shares[i].neighbour];
+    }
+    volts[gone->node] = potential_V;
   }
-  watts_.resize(branches_.size());
-  left_over_A_.assign(volts_.size(), 0.0);
-  largest_A_ = 0.0;
-  for (std::size_t i = 0; i < branches_.size(); ++i) {
-    const bool coupled = static_cast<Branch>(i) == coupled_one_ || static_cast<Branch>(i) == coupled_other_;
-    carry(i, coupled ? amps(static_cast<Branch>(i)) : current_in(branches_[i]));
-  }
-  residual_A_ = 0.0;
-  for (const double current_A : left_over_A_) residual_A_ = std::max(residual_A_, std::abs(current_A));
 }
 
-// Books a branch's current at both of its nodes.
-void Network::carry(std::size_t branch, double current_A) {
-  const Arm& arm = branches_[branch];
-  watts_[branch] = (volts(arm.from) - volts(arm.to)) * current_A;
-  left_over_A_[static_cast<std::size_t>(arm.from)] -= current_A;
-  left_over_A_[static_cast<std::size_t>(arm.to)] += current_A;
-  largest_A_ = std::max(largest_A_, std::abs(current_A));
+double Network::residual_A() const {
+  std::array<double, most_nodes> left_over_A{};
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    const double current_A = amps(static_cast<Branch>(i));
+    left_over_A[at(ends_[i].from)] -= current_A;
+    left_over_A[at(ends_[i].to)] += current_A;
+  }
+  double residual_A = 0.0;
+  for (const double current_A : left_over_A) residual_A = std::max(residual_A, std::abs(current_A));
+  return residual_A;
+}
+
+double Network::largest_A() const {
+  double largest_A = 0.0;
+  for (std::size_t i = 0; i < ends_.size(); ++i) {
+    largest_A = std::max(largest_A, std::abs(amps(static_cast<Branch>(i))));
+  }
+  return largest_A;
 }
 
 }  // namespace voltfall

@@ -112,6 +112,46 @@ TEST(Network, CouplesTwoBranches) {
   EXPECT_LE(network.residual_A(), 1.0e-12);
 }
 
+// Both ends of a lead on one stud: it shorts nothing and carries nothing. 12 V over 1 + 1 + 1 ohm.
+TEST(Network, TakesNoNoticeOfABranchWithBothEndsOnOneNode) {
+  Network network;
+  const auto node = network.add_node();
+  const auto hidden = network.add_node();
+  const auto source = network.add_live(Network::reference, node);
+  network.add_fixed(node, hidden, 1.0);
+  network.add_fixed(hidden, Network::reference, 1.0);
+  const auto lead = network.add_fixed(hidden, hidden, 1.0e3);
+  network.set(source, 1.0, 12.0);
+  network.solve();
+  network.complete();
+  EXPECT_NEAR(network.volts(hidden), 4.0, rounding(4.0));
+  EXPECT_EQ(network.amps(lead), 0.0);
+  EXPECT_LE(network.residual_A(), 1.0e-12);
+}
+
+// What was read off the last solve must not mix its potentials with conductances that come after it.
+TEST(Network, KeepsTheLastSolvesPowerUntilTheNext) {
+  Network network;
+  const auto node = network.add_node();
+  const auto source = network.add_live(Network::reference, node);
+  const auto load = network.add_fixed(node, Network::reference, 1.0);
+  network.set(source, 1.0, 12.0);
+  network.solve();
+  network.complete();
+  network.set(load, 0.25);
+  EXPECT_NEAR(network.watts(load), 36.0, rounding(36.0));  // 6 V at 1 ohm
+  EXPECT_LE(network.residual_A(), 1.0e-12);
+  network.solve();
+  network.complete();
+  EXPECT_NEAR(network.watts(load), 9.6 * 9.6 / 4.0, rounding(23.04));  // 12 V over 1 + 4 ohm
+}
+
+TEST(Network, RefusesMoreNodesThanItHolds) {
+  Network network;
+  for (std::size_t i = 1; i < Network::most_nodes; ++i) network.add_node();
+  EXPECT_THROW(network.add_node(), std::length_error);
+}
+
 TEST(Network, RefusesANodeInTheAir) {
   Network network;
   const auto lone = network.add_node();

@@ -97,9 +97,10 @@ class Solver {
     Network& network = wiring_.network;
     const RigParameters& p = around_.parameters;
     const double open_ohm = p.body.insulation_ohm;
-    const double relay_opening_m = p.relay.contact_touch_m - before_.plunger.travel_m;
+    const double relay_opening_m = p.relay.contact_touch_m - before_.relay.disc.travel_m;
+    const double relay_ohm = p.relay.contact_ohm + before_.relay_constriction.ohm;
     const ContactBranch relay =
-        contact_branch(before_.relay_contact, p.relay.contact_ohm, open_ohm, relay_opening_m, before_.relay_contact_A);
+        contact_branch(before_.relay_contact, relay_ohm, open_ohm, relay_opening_m, before_.relay_contact_A);
     network.set(wiring_.relay_contact, relay.siemens, relay.source_A);
     const double tips_m = before_.shoe.travel_m - p.shoe.contacts_open_at * p.shoe.travel_m;
     const ContactBranch grounding = contact_branch(before_.grounding_contacts, starter_.grounding_contacts_ohm,
@@ -130,7 +131,7 @@ class Solver {
   }
   FluxStep relay_flux(const LiveCurrents& currents) const {
     const RelayParameters& relay = around_.parameters.relay;
-    return flux_step(relay_pole_, relay_eddy_ohm(relay), relay_gap_m(relay, before_.plunger.travel_m),
+    return flux_step(relay_pole_, relay_eddy_ohm(relay), relay_gap_m(relay, before_.relay.plunger.travel_m),
                      before_.fluxes.relay_Wb, relay.coil_turns * currents.relay_coil_A, result_.fluxes.relay_Wb);
   }
 
@@ -288,7 +289,7 @@ double stored_magnetic_J(const RigParameters& parameters, const RigState& state)
                         stored_J(pole, state.fluxes.second_Wb, starter.seated_gap_m) +
                         2.0 * stored_J(pole, state.fluxes.third_and_fourth_Wb, starter.seated_gap_m) +
                         stored_J(relay_pole(parameters.relay), state.fluxes.relay_Wb,
-                                 relay_gap_m(parameters.relay, state.plunger.travel_m));
+                                 relay_gap_m(parameters.relay, state.relay.plunger.travel_m));
   return leakage_J + iron_J;
 }
 
@@ -303,7 +304,7 @@ double eddy_heat_W(const RigParameters& parameters, const RigState& state) {
                 turns * i.drive_A + starter.hold_in_turns * i.hold_in_A) +
          eddy_W(pole, turn_ohm, starter.seated_gap_m, state.fluxes.second_Wb, turns * i.field_2_A) +
          2.0 * eddy_W(pole, turn_ohm, starter.seated_gap_m, state.fluxes.third_and_fourth_Wb, turns * i.field_34_A) +
-         eddy_W(relay_pole(relay), relay_eddy_ohm(relay), relay_gap_m(relay, state.plunger.travel_m),
+         eddy_W(relay_pole(relay), relay_eddy_ohm(relay), relay_gap_m(relay, state.relay.plunger.travel_m),
                 state.fluxes.relay_Wb, relay.coil_turns * i.relay_coil_A);
 }
 

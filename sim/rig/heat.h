@@ -10,7 +10,8 @@ namespace voltfall {
 /// Joules turned to heat in each part since they were last asked for.
 struct PartHeat {
   std::array<double, resistor_count> resistor_J{};
-  double drive_J = 0.0, field_J = 0.0, armature_J = 0.0, relay_coil_J = 0.0;
+  double drive_J = 0.0, field_J = 0.0, armature_J = 0.0, brush_J = 0.0;
+  double relay_coil_J = 0.0, relay_contact_J = 0.0, grounding_contacts_J = 0.0, battery_J = 0.0;
 };
 
 /// Temperatures after `span_s` in which this much heat came in: every part is one lump that cools towards the air,
@@ -18,7 +19,7 @@ struct PartHeat {
 PartTemperatures temperatures_after(const RigParameters& parameters, const PartTemperatures& before,
                                     const PartHeat& heat, double span_s);
 
-/// The hottest bolted joint or cable, and the hottest winding.
+/// The hottest bolted joint, cable or relay contact, and the hottest winding.
 double hottest_joint_C(const PartTemperatures& temperatures);
 double hottest_winding_C(const PartTemperatures& temperatures);
 

@@ -34,10 +34,12 @@ struct CableSet {
 
 /// The separate starter relay on the inner fender: coil, plunger, contact disc.
 struct RelayParameters {
-  double contact_ohm = 5.0e-4;  ///< closed contact, metal and film together
-  double contact_welded = 0.0;  ///< 1: the disc can't leave the studs
-  double coil_ohm = 4.0;        ///< at 20 °C
-  double plunger_mass_kg = 0.220;
+  double contact_ohm = 2.5e-4;       ///< closed contact: studs, disc and the film between them
+  double constriction_ohm = 2.5e-4;  ///< and the narrow spots where metal touches metal, cold
+  double contact_welded = 0.0;       ///< 1: the disc can't leave the studs
+  double coil_ohm = 4.0;             ///< at 20 °C
+  double plunger_mass_kg = 0.230;
+  double disc_mass_kg = 0.025;
   double plunger_travel_m = 3.0e-3;
   double contact_touch_m = 2.2e-3;  ///< plunger travel at which the disc meets the studs
   double return_spring_N = 14.0;    ///< preload at rest
@@ -99,7 +101,9 @@ struct ControlParameters {
 struct BodyParameters {
   double lead_fitted = 0.0;  ///< 1: a small lead joins battery - to the body
   double lead_ohm = 0.006;
+  double lead_ampacity_A = 40.0;  ///< current at which it comes to 100 K above the air
   double parasitic_ohm = 2.0;     ///< control cables, hinges and hangers between block and body
+  double parasitic_ampacity_A = 12.0;
   double headlamp_W = 120.0;      ///< both lamps, at 12.8 V
   double dash_A = 1.2;            ///< dome lamp and dash with the key on, at 12.6 V
   double drain_A = 0.02;          ///< key off, at 12.6 V

@@ -52,6 +52,26 @@ std::string_view id_of(RigEventKind kind) {
       return "crank_stopped";
     case RigEventKind::clutch_slipped:
       return "clutch_slipped";
+    case RigEventKind::relay_bounced:
+      return "relay_bounced";
+    case RigEventKind::relay_welded:
+      return "relay_welded";
+    case RigEventKind::grounding_contacts_welded:
+      return "grounding_contacts_welded";
+    case RigEventKind::winding_burnt:
+      return "winding_burnt";
+    case RigEventKind::commutator_burnt:
+      return "commutator_burnt";
+    case RigEventKind::fusible_link_blown:
+      return "fusible_link_blown";
+    case RigEventKind::stray_path_burnt:
+      return "stray_path_burnt";
+    case RigEventKind::engine_fired:
+      return "engine_fired";
+    case RigEventKind::engine_running:
+      return "engine_running";
+    case RigEventKind::engine_stopped:
+      return "engine_stopped";
     case RigEventKind::top_centre:
       break;
   }

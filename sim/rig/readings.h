@@ -42,8 +42,10 @@ struct Readings {
 
 enum class RigEventKind : std::uint8_t {
   relay_closed,
+  relay_bounced,  ///< shut again within the same closing
   relay_opened,
   relay_arc,
+  relay_welded,
   shoe_moved,
   teeth_abutted,
   teeth_met,
@@ -51,9 +53,17 @@ enum class RigEventKind : std::uint8_t {
   shoe_dropped,
   grounding_contacts_opened,
   grounding_contacts_closed,
+  grounding_contacts_welded,
   crank_turned,
   crank_stopped,
   clutch_slipped,
+  winding_burnt,  ///< insulation has begun to fail: the damage stays
+  commutator_burnt,
+  fusible_link_blown,
+  stray_path_burnt,  ///< a control cable or thin lead between block, body and battery
+  engine_fired,
+  engine_running,
+  engine_stopped,
   top_centre,
 };
 std::string_view id_of(RigEventKind kind);

@@ -6,21 +6,12 @@
 #include <utility>
 
 #include "electrical/lamp.h"
-#include "rig/relay.h"
 #include "rig/rig_parts.h"
 
 namespace voltfall {
 namespace {
 
 constexpr int most_pieces = 64;  // that a step is cut into when things go fast
-
-// An arc goes out as its current passes through zero; it does not strike again the other way. True when it went out.
-bool carry_contact(ContactState& contact, double& current_A, double solved_A) {
-  const bool goes_out = contact == ContactState::arcing && solved_A * current_A <= 0.0;
-  if (goes_out) contact = ContactState::open;
-  current_A = solved_A;
-  return goes_out;
-}
 
 LiveCurrents rates(const LiveCurrents& before, const LiveCurrents& after, double dt_s) {
   return {.battery_A = (after.battery_A - before.battery_A) / dt_s,
@@ -50,6 +41,8 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
   state.temperatures = PartTemperatures(parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   last_top_rad = state.engine.crank_angle_rad;
+  state.relay = rested_relay(parameters.relay);
+  state.relay_constriction = {parameters.relay.constriction_ohm, parameters.relay.constriction_ohm};
   set_lamp();
   solve_at_rest();
 }
@@ -108,7 +101,7 @@ int Rig::Parts::pieces_now() const {
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
   if (state.meshing == Meshing::in_contact_world) return pieces_when_teeth_meet;
   if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
-  return since_s < relay_coil_settles_s || state.plunger.m_per_s != 0.0 ? pieces_when_relay_moves : 1;
+  return since_s < relay_coil_settles_s || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }
 
 // The recipe: the circuit at one instant; then everything that moves.
@@ -128,7 +121,7 @@ void Rig::Parts::advance() {
   book_circuit(relay_arcs, grounding_arcs);
   move_wheels(loads, open, result.torque_per_A * result.currents.armature_A);
   choose_meshing();
-  move_relay();
+  throw_relay();
 }
 
 void Rig::Parts::follow_controls(const Controls& asked) {
@@ -137,37 +130,11 @@ void Rig::Parts::follow_controls(const Controls& asked) {
   wiring_stale = true;
 }
 
-void Rig::Parts::move_contacts() {
-  const bool relay_touches = relay_contacts_touch(parameters.relay, state.plunger.travel_m);
-  const ContactState relay = contact_next(state.relay_contact, relay_touches, state.relay_contact_A);
-  if (relay != state.relay_contact) {
-    if (relay == ContactState::closed) tell(RigEventKind::relay_closed);
-    if (relay == ContactState::arcing) tell(RigEventKind::relay_arc);
-    if (state.relay_contact == ContactState::closed) tell(RigEventKind::relay_opened);
-    last_contact_change_s = now_s();
-    state.relay_contact = relay;
-    wiring_stale = true;
-  }
-  const StarterParameters& starter = parameters.starter;
-  const bool home = state.shoe.travel_m >= parameters.shoe.contacts_open_at * parameters.shoe.travel_m;
-  const bool tips_touch = starter.grounding_contacts_stuck > 0.5 || (starter.grounding_contacts_stuck > -0.5 && !home);
-  const ContactState grounding = contact_next(state.grounding_contacts, tips_touch, state.grounding_contacts_A);
-  if (grounding != state.grounding_contacts) {
-    if (grounding == ContactState::closed) tell(RigEventKind::grounding_contacts_closed);
-    if (state.grounding_contacts == ContactState::closed) tell(RigEventKind::grounding_contacts_opened);
-    last_contact_change_s = now_s();
-    state.grounding_contacts = grounding;
-  }
-}
-
 void Rig::Parts::take_circuit(const CircuitResult& result) {
-  const Network& network = wiring.network;
   state.currents_per_s = rates(state.currents, result.currents, h_s);
   state.currents = result.currents;
   state.fluxes = result.fluxes;
-  if (carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact)))
-    wiring_stale = true;
-  carry_contact(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
+  carry_contacts();
   if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, h_s);
   if (controls.headlamps || state.filament_V > 1.0e-3) warm_filament();
 }
@@ -190,7 +157,8 @@ void Rig::Parts::rest(double wait_s) {
   state.currents = state.currents_per_s = {};
   state.fluxes = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;
-  state.plunger = state.shoe = {};
+  state.relay = rested_relay(parameters.relay);
+  state.shoe = {};
   state.drive_train = {};
   state.meshing = Meshing::apart;
   state.filament_V = 0.0;
@@ -219,7 +187,7 @@ void Rig::Parts::refit(const RigParameters& fitted) {
 
 Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s)
     : parts_(std::make_unique<Parts>(parameters, rest, load, dt_s)) {}
-Rig::Rig(const RigParameters& parameters, const RigState& from, const LoadParameters& load, double dt_s)
+Rig::Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load, double dt_s)
     : Rig(parameters, RestingPlace{}, load, dt_s) {
   parts_->go_on_from(from);
 }

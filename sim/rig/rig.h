@@ -43,7 +43,7 @@ class Rig {
   explicit Rig(const RigParameters& parameters, const RestingPlace& rest = {}, const LoadParameters& load = {},
                double dt_s = step_s);
   /// Goes on from a state that a rig of these parameters was in; books and readings begin anew.
-  Rig(const RigParameters& parameters, const RigState& from, const LoadParameters& load = {}, double dt_s = step_s);
+  Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load = {}, double dt_s = step_s);
   ~Rig();
   Rig(Rig&&) noexcept;
   Rig& operator=(Rig&&) noexcept;

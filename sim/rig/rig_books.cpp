@@ -3,7 +3,7 @@
 
 #include "electrical/conductor.h"
 #include "electrical/lamp.h"
-#include "rig/relay.h"
+#include "rig/damage.h"
 #include "rig/rig_parts.h"
 
 namespace voltfall {
@@ -22,6 +22,8 @@ double EnergyLedger::closure_error_J() const {
 void Rig::Parts::warm_parts() {
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, heat_span_s);
   heat = {};
+  state.battery.temperature_C = state.temperatures.battery_C;
+  for (const RigEventKind harm : damage_after(parameters, state.temperatures, heat_span_s)) tell(harm);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   wiring_stale = true;
 }
@@ -49,13 +51,17 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const double brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
   heat.drive_J += drive_J;
   heat.field_J += field_J;
-  heat.armature_J += armature_J + brush_J;
+  heat.armature_J += armature_J;
+  heat.brush_J += brush_J;
   heat.relay_coil_J += coil_J;
 
   const double relay_J = absorbed_J(wiring.relay_contact);
   const double grounding_J = absorbed_J(wiring.grounding_contacts);
   (relay_arcs ? ledger.arc_heat_J : resistive_J) += relay_J;
   (grounding_arcs ? ledger.arc_heat_J : resistive_J) += grounding_J;
+  heat.relay_contact_J += relay_J;
+  heat.grounding_contacts_J += grounding_J;
+  burn_contacts(relay_arcs, grounding_arcs, relay_J, grounding_J);
   resistive_J += absorbed_J(wiring.headlamps) + drive_J + field_J + armature_J + coil_J;
   for (std::size_t hung = 0; hung < controls.attached.size(); ++hung) {
     const auto branch = wiring.first_attached + static_cast<Network::Branch>(hung);
@@ -68,6 +74,7 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   ledger.eddy_heat_J += eddy_heat_W(parameters, state) * h_s;
   ledger.battery_out_J -= absorbed_J(wiring.battery);
   if (wiring.supply >= 0) ledger.battery_out_J -= absorbed_J(wiring.supply);
+  if (load.supply_V <= 0.0) heat.battery_J += i.battery_A * (battery.open_circuit_V - battery_posts_V()) * h_s;
 }
 
 void Rig::Parts::book_stores() {
@@ -79,17 +86,16 @@ void Rig::Parts::book_stores() {
 double Rig::Parts::stored_kinetic_J() const {
   const DriveTrainState& wheels = state.drive_train;
   const double crank = state.engine.crank_rad_per_s;
-  return 0.5 *
-         (parameters.starter.armature_inertia_kg_m2 * wheels.armature_rad_per_s * wheels.armature_rad_per_s +
-          parameters.drive.pinion_inertia_kg_m2 * wheels.pinion_rad_per_s * wheels.pinion_rad_per_s +
-          parameters.engine.inertia_kg_m2 * crank * crank + moving_mass_kg() * state.shoe.m_per_s * state.shoe.m_per_s +
-          parameters.relay.plunger_mass_kg * state.plunger.m_per_s * state.plunger.m_per_s);
+  return 0.5 * (parameters.starter.armature_inertia_kg_m2 * wheels.armature_rad_per_s * wheels.armature_rad_per_s +
+                parameters.drive.pinion_inertia_kg_m2 * wheels.pinion_rad_per_s * wheels.pinion_rad_per_s +
+                parameters.engine.inertia_kg_m2 * crank * crank +
+                moving_mass_kg() * state.shoe.m_per_s * state.shoe.m_per_s) +
+         relay_kinetic_J(parameters.relay, state.relay);
 }
 
 double Rig::Parts::stored_spring_J() const {
   return drive_train_spring_J(parameters.drive, state.drive_train, state.meshing == Meshing::seated) +
-         shoe_spring_J(parameters.shoe, state.shoe.travel_m) +
-         plunger_spring_J(parameters.relay, state.plunger.travel_m);
+         shoe_spring_J(parameters.shoe, state.shoe.travel_m) + relay_spring_J(parameters.relay, state.relay);
 }
 
 void Rig::Parts::read() {

@@ -2,7 +2,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "rig/relay.h"
 #include "rig/rig_parts.h"
 
 namespace voltfall {
@@ -180,11 +179,16 @@ void Rig::Parts::turn_crank(double moved_rad) {
   last_top_rad = state.engine.crank_angle_rad;
 }
 
-void Rig::Parts::move_relay() {
-  const PlungerMove move =
-      move_plunger(parameters.relay, state.plunger, pull_N(relay_pole(parameters.relay), state.fluxes.relay_Wb), h_s);
-  state.plunger = move.after;
+void Rig::Parts::throw_relay() {
+  const RelayParameters& relay = parameters.relay;
+  const RelayMove move =
+      move_relay(relay, state.relay, pull_N(relay_pole(relay), state.fluxes.relay_Wb), state.relay_wear.weld_N, h_s);
+  state.relay = move.after;
   ledger.shoe_and_plunger_heat_J += move.heat_J;
+  if (move.weld_holds && relay.contact_welded <= 0.5) {
+    parameters.relay.contact_welded = 1.0;
+    tell(RigEventKind::relay_welded);
+  }
 }
 
 double Rig::Parts::moving_mass_kg() const {

@@ -28,7 +28,6 @@ struct Rig::Parts {
   void go_on_from(const RigState& from);
   void solve_at_rest();
   void follow_controls(const Controls& asked);
-  void move_contacts();
   void take_circuit(const CircuitResult& result);
   void warm_filament();
   void set_lamp();
@@ -42,7 +41,14 @@ struct Rig::Parts {
   void choose_meshing();
   void enter_contact_world();
   void turn_crank(double moved_rad);
-  void move_relay();
+  void throw_relay();
+
+  // rig_contacts.cpp: what makes and breaks, burns and welds
+  void move_contacts();
+  void shut_or_part(ContactState& contact, bool touching, double current_A, ContactWear& wear);
+  bool grounding_weld_holds();
+  void carry_contacts();
+  void burn_contacts(bool relay_arcs, bool grounding_arcs, double relay_J, double grounding_J);
 
   // rig_books.cpp: heat, energy and readings
   void warm_parts();
@@ -54,6 +60,7 @@ struct Rig::Parts {
 
   void tell(RigEventKind kind) { events.push_back({now_s(), kind}); }
   double now_s() const { return static_cast<double>(state.steps) * dt_s + within_step_s; }
+  double battery_posts_V() const { return wiring.network.volts(Wiring::node_of(TestPoint::battery_positive_post)); }
   bool on_stand() const { return load.kind != Load::engine; }
   double pinion_travel_m() const { return state.shoe.travel_m * parameters.drive.lever_ratio; }
   double meet_m() const {
@@ -69,7 +76,7 @@ struct Rig::Parts {
   double dt_s;                 ///< the step as seen from outside
   double h_s;                  ///< the piece of it being taken
   double within_step_s = 0.0;  ///< pieces already taken
-  double last_contact_change_s = -1.0;
+  double last_contact_change_s = -1.0, relay_parted_s = -1.0;
   Wiring wiring;
   CylinderVolume cylinder;
   PinionMesh mesh;

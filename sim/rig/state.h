@@ -5,6 +5,7 @@
 #include "mechanical/drive_train.h"
 #include "mechanical/engine.h"
 #include "mechanical/sprung_slide.h"
+#include "rig/relay.h"
 #include "rig/wiring.h"
 
 namespace voltfall {
@@ -32,9 +33,12 @@ struct RigState {
   ContactState relay_contact = ContactState::open;
   ContactState grounding_contacts = ContactState::closed;
   double relay_contact_A = 0.0, grounding_contacts_A = 0.0;
+  ContactWear relay_wear, grounding_wear;
+  Constriction relay_constriction{};
   BatteryState battery{};
   double filament_V = 0.0;
-  SlideState plunger, shoe;
+  RelayMechanism relay;
+  SlideState shoe;
   DriveTrainState drive_train;
   EngineState engine;
   Meshing meshing = Meshing::apart;

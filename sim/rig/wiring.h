@@ -57,10 +57,12 @@ inline constexpr std::size_t resistor_count = static_cast<std::size_t>(Resistor:
 /// Temperatures of the parts whose resistance follows them.
 struct PartTemperatures {
   explicit PartTemperatures(double ambient_C) {
-    resistor_C.fill(ambient_C), drive_C = field_C = armature_C = relay_coil_C = ambient_C;
+    resistor_C.fill(ambient_C), drive_C = field_C = armature_C = brush_C = ambient_C;
+    relay_coil_C = relay_contact_C = grounding_contacts_C = battery_C = ambient_C;
   }
   std::array<double, resistor_count> resistor_C;
-  double drive_C, field_C, armature_C, relay_coil_C;
+  double drive_C, field_C, armature_C, brush_C;
+  double relay_coil_C, relay_contact_C, grounding_contacts_C, battery_C;
 };
 
 /// The vehicle's circuit as a network: which branch is which.

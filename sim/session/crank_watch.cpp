@@ -8,7 +8,6 @@ namespace {
 constexpr double block_s = 0.05;
 constexpr std::size_t second_blocks = 20, half_second_blocks = 10, lamp_blocks = 7;
 
-constexpr double bounce_s = 0.008;       // closings nearer together than this are one closing with its bounces
 constexpr double chatter_per_s = 3.0;    // common practice: about 5 to 15; a slow, flat battery fewer
 constexpr double turning_rpm = 5.0;      // slower, and a person says the engine does not turn
 constexpr double labouring_rpm = 60.0;   // slower, and single compressions are heard one by one
@@ -62,7 +61,6 @@ void CrankWatch::hear(const RigEvent& event) {
   if (!crank_) return;
   switch (event.kind) {
     case RigEventKind::relay_closed:
-      if (!closings_s_.empty() && event.time_s - closings_s_.back() < bounce_s) return;
       closings_s_.push_back(event.time_s);
       if (starting_) ++crank_->relay_closings;
       return;

@@ -28,17 +28,17 @@ double steady_flux_Wb(const RelayParameters& relay, double current_A, double plu
 class SlowSupply {
  public:
   bool closed_at(double coil_V) {
-    constexpr double dt_s = 5.0e-4;
-    for (int step = 0; step < 200; ++step) {
-      const double flux_Wb = steady_flux_Wb(relay_, coil_V / relay_.coil_ohm, plunger_.travel_m);
-      plunger_ = move_plunger(relay_, plunger_, pull_N(relay_pole(relay_), flux_Wb), dt_s).after;
+    constexpr double dt_s = 5.0e-5;
+    for (int step = 0; step < 2000; ++step) {
+      const double flux_Wb = steady_flux_Wb(relay_, coil_V / relay_.coil_ohm, mechanism_.plunger.travel_m);
+      mechanism_ = move_relay(relay_, mechanism_, pull_N(relay_pole(relay_), flux_Wb), 0.0, dt_s).after;
     }
-    return relay_contacts_touch(relay_, plunger_.travel_m);
+    return relay_contacts_touch(relay_, mechanism_);
   }
 
  private:
   RelayParameters relay_;
-  SlideState plunger_;
+  RelayMechanism mechanism_;
 };
 
 // values.md section 4 (from memory there): coil 3-5 ohm, pulls in at 6-8 V, drops out at 1-4 V. A 2003 manual's

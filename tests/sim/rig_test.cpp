@@ -117,7 +117,7 @@ TEST(Rig, GoesOnFromAState) {
   controls.key = KeyPosition::start;
   Rig whole({});
   for (int step = 0; step < 2500; ++step) whole.step(controls);
-  Rig second({}, whole.state());
+  Rig second(whole.state(), {});
   EXPECT_NEAR(second.readings().time_s, whole.readings().time_s, rounding(1.0));
   double whole_A = 0.0, second_A = 0.0;
   for (int step = 0; step < 2500; ++step) {

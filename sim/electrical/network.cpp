@@ -243,7 +243,8 @@ void Network::assemble_live_part() {
   }
 }
 
-// L D L' of a small symmetric positive definite matrix, upper triangle in place, then the two triangular solves.
+// L D L' of a small symmetric positive definite matrix, upper triangle in place, then the two triangular solves. One
+// division a row: divisions take most of the time here.
 void Network::solve() {
   if (!arranged_) arrange();
   if (!fixed_part_ready_) eliminate_fixed_part();
@@ -251,13 +252,14 @@ void Network::solve() {
   const int n = live_size_;
   double* a = live_matrix_.data();
   double* x = live_inflow_.data();
+  std::array<double, most_nodes> per_pivot;
   for (int k = 0; k < n; ++k) {
     const double* pivot_row = a + k * n;
-    const double pivot = pivot_row[k];
-    if (!(pivot > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
+    if (!(pivot_row[k] > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
+    const double inverse = per_pivot[at(k)] = 1.0 / pivot_row[k];
     for (int row = k + 1; row < n; ++row) {
       if (pivot_row[row] == 0.0) continue;
-      const double multiplier = pivot_row[row] / pivot;
+      const double multiplier = pivot_row[row] * inverse;
       double* target = a + row * n;
       for (int column = row; column < n; ++column) target[column] -= multiplier * pivot_row[column];
       x[row] -= multiplier * x[k];
@@ -265,8 +267,8 @@ void Network::solve() {
   }
   for (int k = n - 1; k >= 0; --k) {
     double sum = x[k];
-    for (int column = k + 1; column < n; ++column) sum -= a[k * n + column] * x[column];
-    x[k] = sum / a[k * n + k];
+    for (int column = n - 1; column > k; --column) sum -= a[k * n + column] * x[column];
+    x[k] = sum * per_pivot[at(k)];
     volts_[at(live_nodes_[at(k)])] = x[k];
   }
 }
@@ -285,20 +287,27 @@ void Network::complete() {
 
 double Network::residual_A() const {
   std::array<double, most_nodes> left_over_A{};
-  for (std::size_t i = 0; i < ends_.size(); ++i) {
-    const double current_A = amps(static_cast<Branch>(i));
-    left_over_A[at(ends_[i].from)] -= current_A;
-    left_over_A[at(ends_[i].to)] += current_A;
+  const auto carry = [&](const Ends& ends, double current_A) {
+    left_over_A[at(ends.from)] -= current_A;
+    left_over_A[at(ends.to)] += current_A;
+  };
+  for (std::size_t i = 0; i < ends_.size(); ++i) carry(ends_[i], current_in(i));
+  if (coupled_one_ >= 0) {
+    carry(ends_[at(coupled_one_)], mutual_S_ * volts_across(coupled_other_));
+    carry(ends_[at(coupled_other_)], mutual_S_ * volts_across(coupled_one_));
   }
   double residual_A = 0.0;
-  for (const double current_A : left_over_A) residual_A = std::max(residual_A, std::abs(current_A));
+  for (std::size_t node = 0; node < volts_.size(); ++node) {
+    residual_A = std::max(residual_A, std::abs(left_over_A[node]));
+  }
   return residual_A;
 }
 
 double Network::largest_A() const {
   double largest_A = 0.0;
   for (std::size_t i = 0; i < ends_.size(); ++i) {
-    largest_A = std::max(largest_A, std::abs(amps(static_cast<Branch>(i))));
+    const bool coupled = static_cast<Branch>(i) == coupled_one_ || static_cast<Branch>(i) == coupled_other_;
+    largest_A = std::max(largest_A, std::abs(coupled ? amps(static_cast<Branch>(i)) : current_in(i)));
   }
   return largest_A;
 }

@@ -3,25 +3,36 @@
 namespace voltfall {
 
 struct BatteryParameters {
-  double charge = 1.0;         ///< state of charge when the key is first turned, 0 to 1
-  double rated_CCA_A = 640.0;  ///< SAE J537 rating
-  double capacity_Ah = 62.0;   ///< at the 20 h rate, new
-  double health = 1.0;         ///< 1 new; resistance goes as 1/health, capacity as health
-  double shorted_cells = 0.0;  ///< cells of six that give no volts
-  double internal_ohm = 0.0;   ///< a cracked strap between cells, in series
+  double charge = 1.0;            ///< state of charge when the key is first turned, 0 to 1
+  double rated_CCA_A = 640.0;     ///< SAE J537 rating
+  double capacity_Ah = 62.0;      ///< at the 20 h rate, new
+  double health = 1.0;            ///< 1 new; resistance goes as 1/health, capacity as health
+  double shorted_cells = 0.0;     ///< cells of six that give no volts
+  double internal_ohm = 0.0;      ///< a cracked strap between cells, in series
+  double surface_charge_V = 0.0;  ///< above the rested volts, fresh off a charger or a drive
 
   bool operator==(const BatteryParameters&) const = default;
 };
 
-/// What changes in a battery.
+/// What changes in a battery. Acid is kept in units of charge at three places: `charge` is what the whole battery
+/// holds, between the plates it is used up over minutes, in the plates' pores within seconds.
 struct BatteryState {
-  double charge;           ///< 0 to 1
-  double near_plate_acid;  ///< acid at the plates, in units of charge; starves under heavy load
-  double fast_V, slow_V;   ///< over the two polarisation branches
+  double charge;               ///< 0 to 1
+  double between_plates_acid;  ///< lags behind the charge: what a long heavy load can get at
+  double near_plate_acid;      ///< in the pores; starves under heavy load
+  double fast_V, slow_V;       ///< over the two polarisation branches
+  double surface_V;            ///< surface charge: goes with some 60 A s, or with half an hour
   double temperature_C;
 };
 
 BatteryState rested_battery(const BatteryParameters& battery, double temperature_C);
+/// The state after `wait_s` with nothing drawn: acid evens out, polarisation and surface charge go.
+BatteryState battery_rested_for(const BatteryState& state, double wait_s);
+
+/// Specific gravity of the acid at 26.7 °C: 1.265 full to 1.120 flat (values.md section 0).
+double specific_gravity(double charge);
+/// Temperature at which acid of this charge begins to freeze: -59.5 °C full to -9.4 °C flat (values.md section 0).
+double freezing_point_C(double charge);
 
 /// Rested, by charge and temperature, all cells sound: 12.65 V full to 11.89 V flat (values.md 1.1 B), +2 mV/K from 25
 /// °C (within the 1 to 4.5 mV/K of 1.2).
@@ -36,7 +47,8 @@ double ohmic_ohm(const BatteryParameters& battery, double charge, double tempera
 struct BatteryFigures {
   double open_circuit_V;
   double ohmic_ohm, fast_ohm, slow_ohm;
-  double acid_per_As;  ///< acid drawn from the plates' pores, in units of charge
+  double acid_per_As;                 ///< drawn from the plates' pores, in units of charge
+  double between_plates_acid_per_As;  ///< drawn from between the plates
   double rested_acid;
   double capacity_As;
 };

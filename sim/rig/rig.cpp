@@ -164,9 +164,9 @@ void Rig::Parts::rest(double wait_s) {
   state.filament_V = 0.0;
   set_lamp();
   state.engine = rested_engine(parameters.engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
-  const double charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
-  state.battery = rested_battery(parameters.battery, state.battery.temperature_C);
-  state.battery.charge = state.battery.near_plate_acid = charge;
+  state.battery.charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
+  state.battery = battery_rested_for(state.battery, wait_s);
+  state.battery.temperature_C = state.temperatures.battery_C;
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   controls.key = KeyPosition::off;
   wiring_stale = true;

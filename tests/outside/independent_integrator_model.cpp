@@ -106,18 +106,7 @@ void EngagedMotorModel::warm_to(const RigState& state) {
   temperatures_ = state.temperatures;
   cold_spot_ohm_ = state.relay_constriction.cold_ohm;
   battery_ = battery_figures(parameters_.battery, state.battery.charge, state.battery.temperature_C);
-  constexpr double dt_s = 1.0e-3;
-  BatteryState polarised = state.battery;
-  polarised.charge = 0.0;
-  polarised.near_plate_acid = polarised.fast_V = polarised.slow_V = 1.0;
-  const BatteryState after = battery_after(battery_, polarised, 0.0, dt_s);
-  fast_time_s_ = time_s(after.fast_V, dt_s);
-  slow_time_s_ = time_s(after.slow_V, dt_s);
-  diffusion_time_s_ = time_s(after.near_plate_acid, dt_s);
-  polarised.near_plate_acid = 0.5 * battery_.rested_acid;
-  const double hungry = battery_after(battery_, polarised, 0.0, dt_s).near_plate_acid;
-  starving_V_ = starving_loss(battery_, polarised, 0.0, dt_s).loss_V / std::log(battery_.rested_acid / hungry);
-
+  ask_battery(state.battery);
   const StarterParameters& starter = parameters_.starter;
   ohm_ = {.drive = warm(starter.drive_coil_ohm, temperatures_.drive_C),
           .hold_in = warm(starter.hold_in_ohm, temperatures_.drive_C),
@@ -125,6 +114,28 @@ void EngagedMotorModel::warm_to(const RigState& state) {
           .armature = warm(starter.armature_ohm, temperatures_.armature_C) + starter.brush_added_ohm,
           .relay_coil = warm(parameters_.relay.coil_ohm, temperatures_.relay_coil_C)};
   write_network(temperatures_);
+}
+
+// A battery full of everything but charge, left alone for a moment and then loaded, shows its time constants.
+void EngagedMotorModel::ask_battery(const BatteryState& state) {
+  constexpr double dt_s = 1.0e-3, load_A = 1000.0;
+  BatteryState full = state;
+  full.charge = full.between_plates_acid = full.near_plate_acid = 0.0;
+  full.fast_V = full.slow_V = full.surface_V = 1.0;
+  const BatteryState idle = battery_after(battery_, full, 0.0, dt_s);
+  const BatteryState loaded = battery_after(battery_, full, load_A, dt_s);
+  times_.fast_s = time_s(idle.fast_V, dt_s);
+  times_.slow_s = time_s(idle.slow_V, dt_s);
+  times_.surface_s = time_s(idle.surface_V, dt_s);
+  times_.surface_As = load_A / (1.0 / time_s(loaded.surface_V, dt_s) - 1.0 / times_.surface_s);
+  full.between_plates_acid = 1.0;
+  times_.between_plates_s = time_s(battery_after(battery_, full, 0.0, dt_s).between_plates_acid, dt_s);
+  full.between_plates_acid = 0.0;
+  full.near_plate_acid = 1.0;
+  times_.pores_s = time_s(battery_after(battery_, full, 0.0, dt_s).near_plate_acid, dt_s);
+  full.near_plate_acid = 0.5 * battery_.rested_acid;
+  const double hungry = battery_after(battery_, full, 0.0, dt_s).near_plate_acid;
+  starving_V_ = starving_loss(battery_, full, 0.0, dt_s).loss_V / std::log(battery_.rested_acid / hungry);
 }
 
 // Six nodes, each against the battery's - post: + post (0), relay battery stud (1), fusible link's end (2), ignition
@@ -183,7 +194,8 @@ EngagedMotorModel::State EngagedMotorModel::state_from(const RigState& state) {
   now[movable_Wb] = state.fluxes.movable_Wb, now[second_Wb] = state.fluxes.second_Wb;
   now[third_Wb] = state.fluxes.third_and_fourth_Wb, now[relay_Wb] = state.fluxes.relay_Wb;
   now[fast_V] = state.battery.fast_V, now[slow_V] = state.battery.slow_V;
-  now[acid] = state.battery.near_plate_acid, now[charge] = state.battery.charge;
+  now[surface_V] = state.battery.surface_V, now[pores_acid] = state.battery.near_plate_acid;
+  now[between_plates_acid] = state.battery.between_plates_acid, now[charge] = state.battery.charge;
   now[armature_rad_per_s] = wheels.armature_rad_per_s, now[pinion_rad_per_s] = wheels.pinion_rad_per_s;
   now[clutch_twist_rad] = wheels.clutch_twist_rad, now[tooth_offset_m] = wheels.tooth_offset_m;
   now[crank_rad_per_s] = state.engine.crank_rad_per_s, now[crank_rad] = state.engine.crank_angle_rad;
@@ -206,8 +218,8 @@ void EngagedMotorModel::rates(const State& now, State& per_s) const {
 }
 
 EngagedMotorModel::Potentials EngagedMotorModel::potentials(const State& now) const {
-  const double starving = starving_V_ * std::log(battery_.rested_acid / now[acid]);
-  const double emf_V = battery_.open_circuit_V - now[fast_V] - now[slow_V] - starving;
+  const double starving = starving_V_ * std::log(battery_.rested_acid / now[pores_acid]);
+  const double emf_V = battery_.open_circuit_V + now[surface_V] - now[fast_V] - now[slow_V] - starving;
   const double starter_A = now[drive_A] + now[field_34_A] + now[hold_in_A];
   const auto volts = [&](std::size_t node) {
     return response_V_[0][node] * emf_V / battery_.ohmic_ohm + response_V_[1][node] * now[relay_coil_A] +
@@ -267,9 +279,12 @@ void EngagedMotorModel::circuit_rates(const State& now, const Potentials& at, St
 }
 
 void EngagedMotorModel::battery_rates(const State& now, double loop_A, State& per_s) const {
-  per_s[fast_V] = (loop_A * battery_.fast_ohm - now[fast_V]) / fast_time_s_;
-  per_s[slow_V] = (loop_A * battery_.slow_ohm - now[slow_V]) / slow_time_s_;
-  per_s[acid] = (now[charge] - now[acid]) / diffusion_time_s_ - loop_A * battery_.acid_per_As;
+  per_s[fast_V] = (loop_A * battery_.fast_ohm - now[fast_V]) / times_.fast_s;
+  per_s[slow_V] = (loop_A * battery_.slow_ohm - now[slow_V]) / times_.slow_s;
+  per_s[surface_V] = -now[surface_V] * (loop_A / times_.surface_As + 1.0 / times_.surface_s);
+  per_s[pores_acid] = (now[between_plates_acid] - now[pores_acid]) / times_.pores_s - loop_A * battery_.acid_per_As;
+  per_s[between_plates_acid] =
+      (now[charge] - now[between_plates_acid]) / times_.between_plates_s - loop_A * battery_.between_plates_acid_per_As;
   per_s[charge] = -loop_A / battery_.capacity_As;
 }
 

@@ -27,7 +27,9 @@ class EngagedMotorModel {
     relay_Wb,
     fast_V,
     slow_V,
-    acid,
+    surface_V,
+    pores_acid,
+    between_plates_acid,
     charge,
     armature_rad_per_s,
     pinion_rad_per_s,
@@ -70,11 +72,16 @@ class EngagedMotorModel {
   struct WindingOhms {
     double drive, hold_in, field, armature, relay_coil;
   };
+  // How fast what is in the battery goes by itself, and the charge that takes surface charge away.
+  struct BatteryTimes {
+    double fast_s, slow_s, surface_s, surface_As, pores_s, between_plates_s;
+  };
   // Springs and dampers of clutch and flanks.
   struct Couplings {
     double clutch_Nm_per_rad, clutch_Nm_s, flank_N_per_m, flank_N_s;
   };
 
+  void ask_battery(const BatteryState& state);
   void write_network(const PartTemperatures& temperatures);
   Potentials potentials(const State& now) const;
   double motor_Nm_per_A(const State& now) const;
@@ -96,7 +103,8 @@ class EngagedMotorModel {
   WindingOhms ohm_{};
   Couplings couplings_{};
   double relay_leakage_H_ = 0.0, cold_spot_ohm_ = 0.0;
-  double fast_time_s_ = 0.0, slow_time_s_ = 0.0, diffusion_time_s_ = 0.0, starving_V_ = 0.0;
+  BatteryTimes times_{};
+  double starving_V_ = 0.0;
   double effort_ = 1.0;
   double control_ohm_ = 0.0;  ///< ignition feed to body, without the coil's own copper
   double to_terminal_ohm_ = 0.0, from_case_ohm_ = 0.0;

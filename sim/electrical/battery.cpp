@@ -73,6 +73,12 @@ double drawn_between_plates(double temperature_C) {
   return between(times, temperature_C);
 }
 
+// At 14.2 V a full battery of 62 Ah takes an ampere or two, a half-full one some 30 A (common practice).
+double charging_ohm(const BatteryParameters& battery, double charge) {
+  const double Ah = battery.capacity_Ah * battery.health;
+  return 1.25 / Ah / (1.02 - std::clamp(charge, 0.0, 1.0));
+}
+
 double pores_after(const BatteryFigures& figures, const BatteryState& state, double current_A, double dt_s) {
   const double gained_per_s = state.between_plates_acid / pores_time_s - current_A * figures.acid_per_As;
   return (state.near_plate_acid + dt_s * gained_per_s) / (1.0 + dt_s / pores_time_s);
@@ -139,6 +145,7 @@ BatteryFigures battery_figures(const BatteryParameters& battery, double charge, 
           .ohmic_ohm = ohmic_ohm(battery, charge, temperature_C),
           .fast_ohm = fast_V / rated_A(battery),
           .slow_ohm = slow_V / rated_A(battery) * flat_factor(charge),
+          .charging_ohm = charging_ohm(battery, charge),
           .acid_per_As = acid_drawn_per_As(battery, charge, temperature_C),
           .between_plates_acid_per_As = drawn_between_plates(temperature_C) / capacity_As,
           .rested_acid = std::max(charge, starved_acid),
@@ -154,6 +161,7 @@ BatteryStep battery_step(const BatteryFigures& figures, const BatteryState& stat
 }
 
 StarvingLoss starving_loss(const BatteryFigures& figures, const BatteryState& state, double current_A, double dt_s) {
+  if (current_A < 0.0) return {figures.charging_ohm * current_A, figures.charging_ohm};
   const double acid = pores_after(figures, state, current_A, dt_s);
   const double acid_per_A = -dt_s * figures.acid_per_As / (1.0 + dt_s / pores_time_s);
   if (acid > starved_acid) {

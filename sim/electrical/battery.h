@@ -47,6 +47,7 @@ double ohmic_ohm(const BatteryParameters& battery, double charge, double tempera
 struct BatteryFigures {
   double open_circuit_V;
   double ohmic_ohm, fast_ohm, slow_ohm;
+  double charging_ohm;                ///< felt by a current into the battery only
   double acid_per_As;                 ///< drawn from the plates' pores, in units of charge
   double between_plates_acid_per_As;  ///< drawn from between the plates
   double rested_acid;
@@ -62,8 +63,9 @@ struct BatteryStep {
 };
 BatteryStep battery_step(const BatteryFigures& figures, const BatteryState& state, double dt_s);
 
-/// Loss at the plates as acid is used up faster than it diffuses in, at the end of a step with this current, and its
-/// slope. It grows without bound as the acid runs out, which is what limits the current of a flat battery.
+/// Loss at the plates at the end of a step with this current, and its slope. Discharging, acid is used up faster than
+/// it diffuses in: the loss grows without bound as it runs out, which is what limits the current of a flat battery. On
+/// charge a full battery takes little: its plates ask for volts instead.
 struct StarvingLoss {
   double loss_V;
   double ohm;

@@ -30,6 +30,21 @@ double ring_radius_m(const DriveParameters& drive) {
   return drive.circular_pitch_m * drive.ring_teeth / (2.0 * std::numbers::pi);
 }
 
+double teeth_from_gap(const DriveParameters& drive, double crank_rad) {
+  const double turns = crank_rad / (2.0 * std::numbers::pi) - drive.missing_at_deg / 360.0;
+  return (turns - std::round(turns)) * drive.ring_teeth;
+}
+
+bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap) {
+  const double count = std::floor(drive.missing_teeth);
+  return count > 0.0 && std::abs(teeth_from_gap) < 0.5 * count;
+}
+
+bool gap_at_pinion(const DriveParameters& drive, double crank_rad) {
+  const double count = std::floor(drive.missing_teeth);
+  return count > 0.0 && std::abs(teeth_from_gap(drive, crank_rad)) < 0.5 * (count - 0.5);
+}
+
 DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
                                       const DriveTrainLoads& loads, double motor_Nm_guess, double dt_s) {
   DriveTrainStep step{};

@@ -12,6 +12,8 @@ struct DriveParameters {
   double circular_pitch_m = 7.98e-3;  ///< 10 diametral pitch
   double backlash_m = 5.0e-4;
   double tooth_friction = 0.15;
+  double missing_teeth = 0.0;    ///< of the ring, side by side
+  double missing_at_deg = 45.0;  ///< of crank angle, 0 to 360: the middle of that gap faces the pinion
   double clutch_slip_Nm = 90.0;  ///< at the pinion
   double clutch_stiffness_Nm_per_rad = 900.0;
   double clutch_drag_Nm = 0.05;  ///< overrunning
@@ -19,6 +21,15 @@ struct DriveParameters {
 
 double pinion_radius_m(const DriveParameters& drive);
 double ring_radius_m(const DriveParameters& drive);
+
+/// Where the pinion stands on the ring, in teeth from the middle of the gap that missing teeth leave; grows as the
+/// crank turns on.
+double teeth_from_gap(const DriveParameters& drive, double crank_rad);
+/// The ring has no tooth at this place.
+bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap);
+/// No ring tooth is within the pinion's reach: with some one and a half pairs of teeth in mesh at a time, a gap of n
+/// teeth leaves the pinion without a partner for n - 1/2 pitches.
+bool gap_at_pinion(const DriveParameters& drive, double crank_rad);
 
 /// Armature, one-way clutch, pinion and (meshed) ring gear: three wheels in a row.
 struct DriveTrainState {

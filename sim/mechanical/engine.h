@@ -21,8 +21,12 @@ struct EngineParameters {
   double inertia_kg_m2 = 0.22;
   double friction_Nm = 20.0;  ///< at 27 °C, oil of the right grade
   double friction_Nm_s = 0.8;
-  double drag_added_Nm = 0.0;  ///< seized accessory, tight bearings
-  double oil_effort = 1.0;     ///< multiplies friction: wrong grade in frost
+  double drag_added_Nm = 0.0;      ///< tight bearings, a seizing piston
+  double accessory_drag_Nm = 0.0;  ///< at the crank, from a seized pump or compressor on the belt
+  double oil_grade_W = 10.0;       ///< SAE J300 winter grade, 0 to 25
+  double oil_effort = 1.0;         ///< multiplies friction: sludge, fuel or coolant in the oil
+  double liquid_cm3 = 0.0;         ///< water, fuel or coolant in cylinder 1
+  double spark_advance_deg = 8.0;  ///< before top centre, while cranking
 };
 
 inline constexpr int most_cylinders = 8;
@@ -36,6 +40,9 @@ struct EngineState {
   std::array<double, most_cylinders> pressure_Pa{};  ///< absolute
   std::array<double, most_cylinders>
       wall_pV_J{};  ///< pressure x volume that the trapped air would have at the walls' temperature
+  std::array<double, most_cylinders> unburnt_J{};  ///< heat that the trapped charge still has to give
+  std::array<double, most_cylinders> burning_J{};  ///< and what of it is alight
+  double fuelled_rad = 0.0;                        ///< the crank has turned this far with fuel and spark on
 };
 
 /// Volume of one cylinder by crank angle, and its slope, from the slider-crank geometry:
@@ -58,6 +65,12 @@ class CylinderVolume {
 /// (design document, start set; values.md 0 gives 350, 210, 155 and 100 % for the whole cranking effort).
 double friction_effort(double oil_C);
 
+/// Friction with this winter grade over that with 10W at the same temperature: goes as a power of the viscosity ratio.
+double oil_grade_effort(double grade_W, double oil_C);
+/// Viscosity, mPa·s, of an oil that just meets SAE J300 for its winter grade, by Walther's rule through the standard's
+/// two limits: cranking viscosity at the grade's own low temperature and kinematic viscosity at 100 °C (values.md 6).
+double oil_viscosity_mPas(double grade_W, double oil_C);
+
 /// Where compression leaves a crank that comes to rest: `place` of the N/2 places in a revolution, offset by
 /// `scatter_deg`.
 double resting_angle_deg(const EngineParameters& engine, int place, double scatter_deg);
@@ -65,15 +78,21 @@ double resting_angle_deg(const EngineParameters& engine, int place, double scatt
 /// Leaked down: every cylinder holds air at the atmosphere's pressure and the walls' temperature.
 EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg);
 
-/// Torque of the gas on the crank when it has turned on by `ahead_rad` (the middle of a step: with the pressure of its
-/// start the gas would give back more than was put in), N·m, driving positive.
+/// Torque of the gas (and of liquid caught under a piston) on the crank when it has turned on by `ahead_rad` (the
+/// middle of a step: with the pressure of its start the gas would give back more than was put in), N·m, driving
+/// positive.
 double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
                      double ahead_rad);
 
 /// Lets the crank turn to `crank_angle_rad` in one step. Trapped charges are compressed along p V^n, give heat to
-/// the walls and leak towards the atmosphere; cylinders with an open valve stand at it. Returns the work done on the
-/// gas, J.
-double turn_engine(const EngineParameters& engine, const CylinderVolume& volume, EngineState& state,
-                   double crank_angle_rad, double dt_s);
+/// the walls and leak towards the atmosphere; cylinders with an open valve stand at it. With the spark on a cylinder
+/// draws fuel as it breathes in, is lit before top centre, and its charge burns off in some milliseconds; how much it
+/// draws falls with speed (the throttle is at idle), and too slow an engine draws nothing that burns.
+struct EngineTurn {
+  double work_on_gas_J;
+  bool fired;
+};
+EngineTurn turn_engine(const EngineParameters& engine, const CylinderVolume& volume, EngineState& state,
+                       double crank_angle_rad, bool spark, double dt_s);
 
 }  // namespace voltfall

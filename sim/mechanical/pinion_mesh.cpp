@@ -54,6 +54,7 @@ struct PinionMesh::World : b2ContactListener {
   void PostSolve(b2Contact* contact, const b2ContactImpulse* impulse) override;
   b2Body* add_body();
   void add_teeth(b2Body& body, int count, double face_x_m, double back) const;
+  void leave_out_missing(double crank_rad);
   b2PrismaticJoint* slide(b2Body& base, b2Body& body, b2Vec2 along);
 
   DriveParameters drive;
@@ -121,6 +122,17 @@ void PinionMesh::World::add_teeth(b2Body& body, int count, double face_x_m, doub
   }
 }
 
+// A missing tooth is felt by nobody. Teeth that have passed the pinion stand further along the pitch line.
+void PinionMesh::World::leave_out_missing(double crank_rad) {
+  if (drive.missing_teeth < 1.0) return;
+  const double at_pinion = std::round(teeth_from_gap(drive, crank_rad) - 0.5) + 0.5;
+  int along = ring_teeth_drawn / 2;
+  for (b2Fixture* tooth = ring->GetFixtureList(); tooth != nullptr; tooth = tooth->GetNext()) {
+    tooth->SetSensor(ring_tooth_missing(drive, at_pinion - along));  // the list runs from the last tooth to the first
+    --along;
+  }
+}
+
 // A slide with dry friction: a motor that wants standstill and can pull only so hard is Coulomb's law.
 b2PrismaticJoint* PinionMesh::World::slide(b2Body& base, b2Body& body, b2Vec2 along) {
   b2PrismaticJointDef definition;
@@ -172,6 +184,7 @@ MeshMove PinionMesh::step(const MeshForces& forces, double dt_s) {
   w.carriage->ApplyForceToCenter(b2Vec2(milli(forces.axial_N), 0.0F), true);
   w.pinion->ApplyForceToCenter(b2Vec2(0.0F, milli(forces.pinion_N)), true);
   w.ring->ApplyForceToCenter(b2Vec2(0.0F, milli(forces.ring_N)), true);
+  w.leave_out_missing(forces.crank_rad);
   w.impulse_on_pinion.SetZero();
   w.world.Step(static_cast<float>(dt_s), 8, 3);
 

@@ -22,6 +22,7 @@ struct MeshForces {
   double pinion_N;          ///< from the clutch, along the pitch line
   double ring_N;            ///< gas and viscous drag on the ring, driving positive
   double ring_friction_N;   ///< dry, against the ring's motion
+  double crank_rad = 0.0;   ///< tells which of the ring's teeth face the pinion
 };
 
 struct MeshMove {

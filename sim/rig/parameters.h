@@ -107,6 +107,7 @@ struct BodyParameters {
   double headlamp_W = 120.0;      ///< both lamps, at 12.8 V
   double dash_A = 1.2;            ///< dome lamp and dash with the key on, at 12.6 V
   double drain_A = 0.02;          ///< key off, at 12.6 V
+  double alternator_V = 14.2;     ///< regulated, once the engine runs; 0 when it does not charge
   double insulation_ohm = 2.0e7;  ///< open switches and harness insulation; damp lowers it
 };
 

@@ -38,6 +38,8 @@ std::string_view id_of(RigEventKind kind) {
       return "teeth_abutted";
     case RigEventKind::teeth_met:
       return "teeth_met";
+    case RigEventKind::teeth_struck:
+      return "teeth_struck";
     case RigEventKind::shoe_seated:
       return "shoe_seated";
     case RigEventKind::shoe_dropped:

@@ -49,6 +49,7 @@ enum class RigEventKind : std::uint8_t {
   shoe_moved,
   teeth_abutted,
   teeth_met,
+  teeth_struck,  ///< the ring's next tooth after a gap caught the pinion
   shoe_seated,
   shoe_dropped,
   grounding_contacts_opened,

@@ -23,6 +23,12 @@ LiveCurrents rates(const LiveCurrents& before, const LiveCurrents& after, double
           .armature_A = (after.armature_A - before.armature_A) / dt_s};
 }
 
+double oil_effort(const RigParameters& parameters) {
+  const EngineParameters& engine = parameters.engine;
+  return friction_effort(parameters.ambient_C) * oil_grade_effort(engine.oil_grade_W, parameters.ambient_C) *
+         engine.oil_effort;
+}
+
 }  // namespace
 
 Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s)
@@ -33,7 +39,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       wiring(on_pinion.kind != Load::engine && on_pinion.supply_V > 0.0),
       cylinder(fixed.engine),
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
-      engine_effort(friction_effort(fixed.ambient_C) * fixed.engine.oil_effort),
+      engine_effort(oil_effort(fixed)),
       steps_per_heat_span(std::lround(heat_span_s / step_s)) {
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   state.engine = rested_engine(parameters.engine, cylinder, rest.crank_angle_deg);
@@ -54,6 +60,7 @@ void Rig::Parts::go_on_from(const RigState& from) {
   last_top_rad = state.engine.crank_angle_rad;
   last_contact_change_s = now_s();  // unknown, so taken as just now: short pieces to begin with
   shoe_home = state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
+  over_gap = state.meshing == Meshing::seated && gap_at_pinion(parameters.drive, state.engine.crank_angle_rad);
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();
   wiring_stale = true;
   set_lamp();
@@ -62,9 +69,14 @@ void Rig::Parts::go_on_from(const RigState& from) {
   read();
 }
 
+void Rig::Parts::set_resistances() {
+  wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
+  if (alternator_charges) wiring.connect_alternator(parameters.body.alternator_V);
+}
+
 // The potentials before the first step, so that a meter put on at once has something to read.
 void Rig::Parts::solve_at_rest() {
-  wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
+  set_resistances();
   const DriveTrainStep open =
       begin_drive_train_step(parameters.drive, state.drive_train, drive_train_loads(), 0.0, dt_s);
   solve_circuit(wiring, state, {parameters, battery, load, open, dt_s});
@@ -107,7 +119,7 @@ int Rig::Parts::pieces_now() const {
 // The recipe: the circuit at one instant; then everything that moves.
 void Rig::Parts::advance() {
   if (wiring_stale) {
-    wiring.set_resistances(parameters, controls, state.relay_contact != ContactState::open, state.temperatures);
+    set_resistances();
     wiring_stale = false;
   }
   const DriveTrainLoads loads = drive_train_loads();
@@ -162,6 +174,7 @@ void Rig::Parts::rest(double wait_s) {
   state.drive_train = {};
   state.meshing = Meshing::apart;
   state.filament_V = 0.0;
+  engine_lit = engine_runs = alternator_charges = over_gap = false;
   set_lamp();
   state.engine = rested_engine(parameters.engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
   state.battery.charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
@@ -176,7 +189,7 @@ void Rig::Parts::rest(double wait_s) {
 void Rig::Parts::refit(const RigParameters& fitted) {
   const bool other_battery = !(fitted.battery == parameters.battery);
   parameters = fitted;
-  engine_effort = friction_effort(parameters.ambient_C) * parameters.engine.oil_effort;
+  engine_effort = oil_effort(parameters);
   cylinder = CylinderVolume(parameters.engine);
   mesh = PinionMesh(parameters.drive, parameters.shoe, parameters.engine.inertia_kg_m2);
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();

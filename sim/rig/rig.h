@@ -14,6 +14,7 @@ namespace voltfall {
 struct EnergyLedger {
   double battery_out_J = 0.0;     ///< delivered at the posts (or by the supply)
   double instruments_in_J = 0.0;  ///< put in by ohmmeters
+  double alternator_in_J = 0.0;   ///< put in once the engine runs
   double resistive_heat_J = 0.0;  ///< every cable, joint, switch, winding, lamp and leak
   double brush_heat_J = 0.0;
   double arc_heat_J = 0.0;

@@ -16,7 +16,7 @@ constexpr double rpm_per_rad_per_s = 30.0 / std::numbers::pi;
 double EnergyLedger::closure_error_J() const {
   const double out_J = resistive_heat_J + brush_heat_J + arc_heat_J + eddy_heat_J + clutch_heat_J + tooth_heat_J +
                        shoe_and_plunger_heat_J + starter_friction_J + engine_friction_J + gas_work_J + load_work_J;
-  return battery_out_J + instruments_in_J - out_J - (stored_J() - stored_at_start_J);
+  return battery_out_J + instruments_in_J + alternator_in_J - out_J - (stored_J() - stored_at_start_J);
 }
 
 void Rig::Parts::warm_parts() {
@@ -36,6 +36,12 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
     const double part_J = absorbed_J(wiring.resistors[i]);
     heat.resistor_J[i] += part_J;
     resistive_J += part_J;
+  }
+  if (alternator_charges) {
+    const double source_J =
+        -network.volts_across(wiring.branch_of(Resistor::leak_alternator)) * wiring.alternator_source_A * h_s;
+    ledger.alternator_in_J += source_J;
+    resistive_J += source_J;
   }
   const StarterParameters& starter = parameters.starter;
   const PartTemperatures& warm = state.temperatures;
@@ -94,7 +100,7 @@ double Rig::Parts::stored_kinetic_J() const {
 }
 
 double Rig::Parts::stored_spring_J() const {
-  return drive_train_spring_J(parameters.drive, state.drive_train, state.meshing == Meshing::seated) +
+  return drive_train_spring_J(parameters.drive, state.drive_train, state.meshing == Meshing::seated && !over_gap) +
          shoe_spring_J(parameters.shoe, state.shoe.travel_m) + relay_spring_J(parameters.relay, state.relay);
 }
 

@@ -35,7 +35,7 @@ DriveTrainLoads Rig::Parts::drive_train_loads() const {
   if (load.kind == Load::torque)
     loads.pinion_friction_Nm_s = dry_slope(load.torque_Nm, wheels.pinion_rad_per_s, still_motor_rad_per_s);
   loads.pinion_held = load.kind == Load::locked && state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
-  loads.ring_meshed = state.meshing == Meshing::seated;
+  loads.ring_meshed = state.meshing == Meshing::seated && !over_gap;
   loads.pinion_in_contact_world = state.meshing == Meshing::in_contact_world;
   loads.crank_rad_per_s = crank;
   loads.crank_inertia_kg_m2 = engine.inertia_kg_m2;
@@ -67,7 +67,27 @@ void Rig::Parts::move_wheels(const DriveTrainLoads& loads, const DriveTrainStep&
                                   ring_radius_m(parameters.drive) * move.crank_mean_rad_per_s);
   state.tooth_position_m = wrapped_m(state.tooth_position_m + closing_m, pitch_m);
   turn_crank(h_s * move.crank_mean_rad_per_s);
+  pass_gap();
   move_shoe_freely();
+}
+
+// Where ring teeth are missing the pinion turns on alone; the next tooth to come finds it at its own speed and strikes.
+void Rig::Parts::pass_gap() {
+  const bool was_over_gap = over_gap;
+  const DriveParameters& drive = parameters.drive;
+  over_gap = state.meshing == Meshing::seated && gap_at_pinion(drive, state.engine.crank_angle_rad);
+  if (over_gap == was_over_gap || state.meshing != Meshing::seated) return;
+  double& offset_m = state.drive_train.tooth_offset_m;
+  if (over_gap) {
+    ledger.tooth_heat_J += drive_train_spring_J(drive, state.drive_train, true);
+    offset_m = 0.0;
+    ledger.tooth_heat_J -= drive_train_spring_J(drive, state.drive_train, true);
+    return;
+  }
+  const double half_lash_m = 0.5 * drive.backlash_m;
+  const double pitch_m = drive.circular_pitch_m;
+  offset_m = std::clamp(wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m), -half_lash_m, half_lash_m);
+  tell(RigEventKind::teeth_struck);
 }
 
 void Rig::Parts::move_shoe_freely() {
@@ -93,7 +113,8 @@ void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& 
                           .axial_friction_N = shoe.hinge_friction_N / ratio,
                           .pinion_N = wheels.clutch_Nm / pinion_radius_m(drive),
                           .ring_N = (loads.crank_torque_Nm - viscous_Nm) / ring_m,
-                          .ring_friction_N = dry_engine_Nm() / ring_m};
+                          .ring_friction_N = dry_engine_Nm() / ring_m,
+                          .crank_rad = state.engine.crank_angle_rad};
   const MeshMove move = mesh.step(forces, h_s);
   const double moved_m = move.after.pinion_travel_m / ratio - state.shoe.travel_m;
   state.shoe = {move.after.pinion_travel_m / ratio, move.after.pinion_axial_m_per_s / ratio};
@@ -167,8 +188,10 @@ void Rig::Parts::enter_contact_world() {
 }
 
 void Rig::Parts::turn_crank(double moved_rad) {
-  ledger.gas_work_J +=
-      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, h_s);
+  const EngineTurn turn =
+      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, spark_on(), h_s);
+  ledger.gas_work_J += turn.work_on_gas_J;
+  notice_firing(turn.fired);
   const bool turning = std::abs(state.engine.crank_rad_per_s) > 0.5;
   if (turning != crank_turning) tell(turning ? RigEventKind::crank_turned : RigEventKind::crank_stopped);
   crank_turning = turning;
@@ -177,6 +200,32 @@ void Rig::Parts::turn_crank(double moved_rad) {
     tell(RigEventKind::top_centre);
   }
   last_top_rad = state.engine.crank_angle_rad;
+}
+
+// Points, coil and plugs need some six volts to make a spark that lights anything (from memory).
+bool Rig::Parts::spark_on() const {
+  constexpr double least_V = 6.0;
+  return controls.ignition_live && !on_stand() &&
+         wiring.network.volts(Wiring::node_of(TestPoint::ignition_coil_feed)) -
+                 wiring.network.volts(Wiring::node_of(TestPoint::engine_block)) >
+             least_V;
+}
+
+void Rig::Parts::notice_firing(bool fired) {
+  constexpr double running_rad_per_s = 42.0, charging_rad_per_s = 55.0, stopped_rad_per_s = 3.0;
+  const double crank = state.engine.crank_rad_per_s;
+  if (fired && !engine_lit) tell(RigEventKind::engine_fired);
+  engine_lit = engine_lit || fired;
+  if (!engine_runs && engine_lit && crank > running_rad_per_s) {
+    engine_runs = true;
+    tell(RigEventKind::engine_running);
+  } else if (engine_lit && crank < stopped_rad_per_s) {
+    if (engine_runs) tell(RigEventKind::engine_stopped);
+    engine_runs = engine_lit = false;
+  }
+  const bool charges = crank > charging_rad_per_s;
+  if (charges != alternator_charges) wiring_stale = true;
+  alternator_charges = charges;
 }
 
 void Rig::Parts::throw_relay() {

@@ -27,6 +27,7 @@ struct Rig::Parts {
   void refit(const RigParameters& fitted);
   void go_on_from(const RigState& from);
   void solve_at_rest();
+  void set_resistances();
   void follow_controls(const Controls& asked);
   void take_circuit(const CircuitResult& result);
   void warm_filament();
@@ -41,6 +42,9 @@ struct Rig::Parts {
   void choose_meshing();
   void enter_contact_world();
   void turn_crank(double moved_rad);
+  void pass_gap();
+  bool spark_on() const;
+  void notice_firing(bool fired);
   void throw_relay();
 
   // rig_contacts.cpp: what makes and breaks, burns and welds
@@ -68,7 +72,8 @@ struct Rig::Parts {
   }
   double moving_mass_kg() const;
   double dry_engine_Nm() const {
-    return engine_effort * parameters.engine.friction_Nm + parameters.engine.drag_added_Nm;
+    const EngineParameters& engine = parameters.engine;
+    return engine_effort * engine.friction_Nm + engine.drag_added_Nm + engine.accessory_drag_Nm;
   }
 
   RigParameters parameters;
@@ -90,6 +95,8 @@ struct Rig::Parts {
   double shaft_Nm = 0.0;
   double filament_in_network_V = 0.0;
   double last_top_rad = 0.0;
+  bool over_gap = false;  ///< seated where ring teeth are missing
+  bool engine_lit = false, engine_runs = false, alternator_charges = false;
   bool crank_turning = false, pinion_abutted = false, shoe_home = false, shoe_away = false;
   double engine_effort;  ///< friction over that of warm oil of the right grade
   long steps_per_heat_span;

@@ -195,6 +195,12 @@ Wiring::Wiring(bool supply_across_starter) {
   first_attached = static_cast<Network::Branch>(network.branch_count());
 }
 
+void Wiring::connect_alternator(double regulated_V) {
+  constexpr double inner_ohm = 0.04;
+  alternator_source_A = -regulated_V / inner_ohm;
+  network.set(branch_of(Resistor::leak_alternator), 1.0 / inner_ohm, alternator_source_A);
+}
+
 void Wiring::set_resistances(const RigParameters& parameters, const Controls& controls, bool relay_closed,
                              const PartTemperatures& temperatures) {
   for (std::size_t i = 0; i < resistor_count; ++i) {

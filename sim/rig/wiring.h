@@ -79,12 +79,17 @@ struct Wiring {
   Network::Branch headlamps;    ///< a fixed branch, set anew as the filament's resistance moves on
   Network::Branch supply = -1;  ///< straight across the starter on the test stand, else -1
   Network::Branch first_attached;
+  double alternator_source_A = 0.0;
 
   Network::Branch branch_of(Resistor resistor) const { return resistors[static_cast<std::size_t>(resistor)]; }
 
   /// Sets every plain resistance from parameters, switches and temperatures, and hangs on what people attach.
   void set_resistances(const RigParameters& parameters, const Controls& controls, bool relay_closed,
                        const PartTemperatures& temperatures);
+
+  /// Puts the running alternator's regulated volts behind its own branch, until the resistances are set anew. Its drag
+  /// on the engine is left out: below a fiftieth of what idling takes.
+  void connect_alternator(double regulated_V);
 
   static Network::Node node_of(TestPoint point);
 

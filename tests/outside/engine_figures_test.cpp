@@ -20,7 +20,7 @@ double gauge_psi(const EngineParameters& engine, double rpm) {
   const double step_rad = rpm * std::numbers::pi / 30.0 * dt_s;
   double highest_Pa = 0.0;
   for (double turned_rad = 0.0; turned_rad < 16.0 * std::numbers::pi; turned_rad += step_rad) {
-    turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, dt_s);
+    turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, false, dt_s);
     highest_Pa = std::max(highest_Pa, state.pressure_Pa[0]);
   }
   return highest_Pa / 6894.757 - atmosphere_psi;

@@ -30,7 +30,7 @@ TEST(Compression, FollowsThePolytropicLaw) {
   constexpr double step_rad = 1.0e-3;
   const double top_rad = 4.0 * std::numbers::pi;
   while (state.crank_angle_rad + step_rad < top_rad && state.crank_angle_rad > 1.0) {
-    turn_engine(tight, volume, state, state.crank_angle_rad + step_rad, 1.0e-4);
+    turn_engine(tight, volume, state, state.crank_angle_rad + step_rad, false, 1.0e-4);
   }
   const double closes_rad = std::numbers::pi * (540.0 + tight.intake_closes_deg) / 180.0;
   const double expected_Pa =
@@ -48,7 +48,7 @@ TEST(Compression, TakesItsWorkFromTheCrank) {
   double crank_J = 0.0, gas_J = 0.0;
   for (int step = 0; step < 1500; ++step) {
     crank_J -= gas_torque_Nm(engine, volume, state, 0.5 * step_rad) * step_rad;
-    gas_J += turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, 1.0e-4);
+    gas_J += turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, false, 1.0e-4).work_on_gas_J;
   }
   EXPECT_GT(gas_J, 10.0);
   EXPECT_NEAR(crank_J, gas_J, 0.01 * gas_J);
@@ -58,9 +58,9 @@ TEST(Compression, LeaksAwayOnAStandingEngine) {
   const EngineParameters engine;
   const CylinderVolume volume(engine);
   EngineState state = rested_engine(engine, volume, 700.0);
-  for (int step = 0; step < 100; ++step) turn_engine(engine, volume, state, state.crank_angle_rad + 0.003, 1.0e-3);
+  for (int step = 0; step < 100; ++step) turn_engine(engine, volume, state, state.crank_angle_rad + 0.003, false, 1.0e-3);
   const double squeezed_Pa = state.pressure_Pa[0];
-  for (int step = 0; step < 10000; ++step) turn_engine(engine, volume, state, state.crank_angle_rad, 1.0e-3);
+  for (int step = 0; step < 10000; ++step) turn_engine(engine, volume, state, state.crank_angle_rad, false, 1.0e-3);
   EXPECT_GT(squeezed_Pa, 1.2 * atmosphere_Pa);
   EXPECT_NEAR(state.pressure_Pa[0], atmosphere_Pa, 0.01 * atmosphere_Pa);
 }
@@ -74,7 +74,7 @@ int torque_humps(const EngineParameters& engine) {
   int humps = 0;
   double before_Nm = 0.0;
   for (long step = 0; step < 2 * steps_in_cycle; ++step) {
-    turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, 5.0e-5);
+    turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, false, 5.0e-5);
     const double torque_Nm = gas_torque_Nm(engine, volume, state, 0.0);
     if (step >= steps_in_cycle && before_Nm < threshold_Nm && torque_Nm >= threshold_Nm) ++humps;
     before_Nm = torque_Nm;

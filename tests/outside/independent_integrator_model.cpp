@@ -80,7 +80,8 @@ EngagedMotorModel::EngagedMotorModel(const RigParameters& parameters, const Load
     : parameters_(parameters),
       load_(load),
       pile_ohm_(pile_ohm),
-      effort_(friction_effort(parameters.ambient_C) * parameters.engine.oil_effort) {
+      effort_(friction_effort(parameters.ambient_C) *
+              oil_grade_effort(parameters.engine.oil_grade_W, parameters.ambient_C) * parameters.engine.oil_effort) {
   // Constants that the parts keep to themselves, told by what the parts do.
   RigState coil_only;
   coil_only.shoe.travel_m = parameters.shoe.travel_m;

@@ -43,8 +43,8 @@ void EngagedMotorModel::wheel_rates(const State& now, State& per_s) const {
   const double flank_N = couplings_.flank_N_per_m * pressed_m + couplings_.flank_N_s * per_s[tooth_offset_m];
   per_s[pinion_rad_per_s] = (clutch - pinion_m * flank_N) / drive.pinion_inertia_kg_m2;
   const EngineParameters& engine = parameters_.engine;
-  const double friction_Nm =
-      effort_ * (engine.friction_Nm + engine.friction_Nm_s * now[crank_rad_per_s]) + engine.drag_added_Nm;
+  const double friction_Nm = effort_ * (engine.friction_Nm + engine.friction_Nm_s * now[crank_rad_per_s]) +
+                             engine.drag_added_Nm + engine.accessory_drag_Nm;
   per_s[crank_rad_per_s] = (ring_m * flank_N + gas_Nm(now) - friction_Nm) / engine.inertia_kg_m2;
   per_s[crank_rad] = now[crank_rad_per_s];
 }

@@ -7,7 +7,8 @@
 #include "electrical/pole.h"
 #include "support/tolerance.h"
 
-// values.md section 10, by its numbers. M1 to M6 are motors of other wiring than this starter's and are left out.
+// values.md section 10, by its numbers. M1 to M6 are in series_motor_test.cpp, C1 and C2 in engine_figures_test.cpp and
+// battery_ratings_test.cpp.
 
 namespace voltfall {
 namespace {

@@ -55,6 +55,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"rig", {"electrical", "mechanical", "text"}},
     {"faults", {"rig"}},
     {"instruments", {"rig"}},
+    {"recording", {"rig"}},
     {"scenario", {"rig", "faults", "text"}},
     {"job", {"rig", "faults", "instruments", "scenario", "text"}},
     {"scoring", {"rig", "faults", "instruments", "scenario", "job"}},

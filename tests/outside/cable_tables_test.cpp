@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "electrical/conductor.h"
 #include "electrical/lamp.h"
@@ -46,6 +47,61 @@ TEST(CableTable, GivesStrandedCableItsResistance) {
     const double ohm_per_km = stranded_ohm_at_20C(gauge.AWG, 1000.0);
     EXPECT_NEAR(ohm_per_km, gauge.stranded_ohm_per_km, 0.0045 * ohm_per_km) << gauge.AWG;
   }
+}
+
+struct MetricRow {
+  double area_mm2, most_ohm_per_km;
+};
+
+// values.md section 2, marked H: IEC 60228, plain copper at 20 °C, at most.
+constexpr std::array<MetricRow, 7> fine_strands{
+    {{10, 1.91}, {16, 1.21}, {25, 0.780}, {35, 0.554}, {50, 0.386}, {70, 0.272}, {95, 0.206}}};  // class 5
+constexpr std::array<MetricRow, 5> stiff_strands{
+    {{16, 1.15}, {25, 0.727}, {35, 0.524}, {50, 0.387}, {70, 0.268}}};  // classes 1 and 2
+
+// The gauge number that has this area, by its own series.
+double AWG_of(double area_mm2) {
+  const double diameter_mm = std::sqrt(4.0 * area_mm2 / std::numbers::pi);
+  return 36.0 - 39.0 * std::log(diameter_mm / 0.127) / std::log(92.0);
+}
+
+// A cable keeps the standard's limit. Solid copper of the nominal area with the standard's own stranding factor (1.02
+// to 1.04 for stiff strands, 1.05 to 1.08 for fine ones) lies 2 to 12 % under it: the limit also allows for a maker's
+// area.
+TEST(CableTable, KeepsTheMetricLimits) {
+  const auto expect_kept = [](const MetricRow& row, double least_share) {
+    const double ohm_per_km = stranded_ohm_at_20C(AWG_of(row.area_mm2), 1000.0);
+    EXPECT_LE(ohm_per_km, row.most_ohm_per_km) << row.area_mm2;
+    EXPECT_GE(ohm_per_km, least_share * row.most_ohm_per_km) << row.area_mm2;
+  };
+  for (const MetricRow& row : stiff_strands) expect_kept(row, 0.90);
+  for (const MetricRow& row : fine_strands) expect_kept(row, 0.89);
+}
+
+// IEC 60228's copper, 17.241 ohm mm²/km, with a stranding factor from 1.02 (the least of class 2) to 1.08 (the most of
+// class 5).
+TEST(CableTable, StrandsWithinTheStandardsFactors) {
+  for (const MetricRow& row : fine_strands) {
+    const double factor = stranded_ohm_at_20C(AWG_of(row.area_mm2), 1000.0) * row.area_mm2 / 17.241;
+    EXPECT_GE(factor, 1.02 - rounding(1.0));
+    EXPECT_LE(factor, 1.08);
+  }
+}
+
+// values.md section 2: 10.37 ohm for a foot of one circular mil of copper at 20 °C. The model's cables are stranded, 2
+// % over that.
+TEST(CableTable, GivesACircularMilFootItsResistance) {
+  constexpr double mil_m = 2.54e-5, foot_m = 0.3048;
+  for (const Gauge& gauge : gauges) {
+    const double circular_mils = AWG_area_m2(gauge.AWG) / (0.25 * std::numbers::pi * mil_m * mil_m);
+    EXPECT_NEAR(stranded_ohm_at_20C(gauge.AWG, foot_m) * circular_mils / 1.02, 10.37, datasheet(0.01)) << gauge.AWG;
+  }
+}
+
+// values.md section 2: alpha of copper is 0.00393 per kelvin referred to 20 °C.
+TEST(CopperFactor, RisesByThePublishedShareOf20C) {
+  EXPECT_NEAR(copper_factor(21.0) - copper_factor(20.0), 0.00393, rounding(1.0));
+  EXPECT_NEAR(copper_factor(20.0), 1.0, rounding(1.0));
 }
 
 // IEC 60228's table Kt brings a reading at T to 20 °C (values.md section 2 and trap 2). It goes by a rounded 0.4 % per

@@ -63,8 +63,86 @@ TEST_P(FaultAfterTheStudOrAtTheFace, ClicksOnceWithLampsBright) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Places, FaultAfterTheStudOrAtTheFace,
-                         ::testing::Values("joints.relay_motor_stud.added_ohm", "cables.starter.added_ohm",
-                                           "joints.starter_terminal.added_ohm", "joints.mounting_face.added_ohm"));
+                         ::testing::Values("relay.contact_ohm", "joints.relay_motor_stud.added_ohm",
+                                           "cables.starter.added_ohm", "joints.starter_terminal.added_ohm",
+                                           "joints.mounting_face.added_ohm"));
+
+/// Readings of the step with the largest loop current of half a second, headlamps on.
+Readings at_the_surge(const RigParameters& parameters) {
+  Readings surge;
+  run_crank(parameters, {}, {}, {.for_s = 0.5, .headlamps = true}, [&](const Readings& now) {
+    if (now.loop_A > surge.loop_A) surge = now;
+  });
+  return surge;
+}
+
+// trade.md 0.4: body and block rise together above the battery's negative post.
+TEST(NegativeCable, LiftsBodyAndBlockTogether) {
+  const Readings surge = at_the_surge(vehicle_with({{"cables.negative.added_ohm", 0.020}}));
+  const double block_V = surge.volts_at(engine_block) - surge.volts_at(negative_post);
+  EXPECT_GT(block_V, 3.0);
+  EXPECT_NEAR(surge.volts_at(body) - surge.volts_at(negative_post), block_V, 0.1);
+}
+
+// trade.md 0.4: the case rises, the block does not.
+TEST(MountingFace, LiftsTheCaseAlone) {
+  const Readings surge = at_the_surge(vehicle_with({{"joints.mounting_face.added_ohm", 0.020}}));
+  EXPECT_GT(surge.volts_at(starter_case) - surge.volts_at(engine_block), 3.0);
+  EXPECT_LT(surge.volts_at(engine_block) - surge.volts_at(negative_post), 0.5);
+}
+
+// trade.md 0.4: a contact that has lost its metal warms; all of the loop's volts and amperes meet there.
+TEST(RelayContacts, WarmWhenTheyArePitted) {
+  const CrankResult pitted = crank_for(2.0, vehicle_with({{"relay.contact_ohm", 0.050}}));
+  EXPECT_GT(volts_between(pitted, relay_battery_stud, relay_motor_stud) * pitted.settled.loop_A.mean, 500.0);
+}
+
+// trade.md 0.4 and fault 42: with the strap lost only loads on the body lose their return (2 to 12 V between body and
+// block); the power path is sound, and what strays through cables and hinges is less than some 25 A.
+TEST(LostBodyStrap, TakesTheBodysReturnAndLeavesThePowerPathSound) {
+  const RigParameters lost = vehicle_with({{"joints.body_strap.added_ohm", 1.0e7}, {"body.lead_fitted", 0.0}});
+  const CrankResult dark = crank(lost), lit = crank_with_lamps(lost);
+  EXPECT_NEAR(dark.settled.crank_rpm.mean, crank({}).settled.crank_rpm.mean, 0.01 * dark.settled.crank_rpm.mean);
+  const double astray_V = volts_between(lit, body, engine_block);
+  EXPECT_GE(astray_V, 2.0);
+  EXPECT_LE(astray_V, 12.0);
+  EXPECT_LT(astray_V / lost.body.parasitic_ohm, 25.0);
+  EXPECT_LT(volts_between(lit, engine_block, negative_post), 0.05);
+}
+
+// trade.md 0.3, derived: a tired battery (20 mohm in all) and one with a shorted cell lose their own volts, speed with
+// them, and next to no current: -4 % and -5 % there, -19 % and -20 % in speed.
+TEST(TiredBattery, LosesVoltsAndSpeedButHardlyCurrent) {
+  const CrankResult healthy = crank({});
+  const BatteryFigures fresh = battery_figures(BatteryParameters{}, 1.0, RigParameters{}.ambient_C);
+  const double health = (fresh.ohmic_ohm + fresh.fast_ohm + fresh.slow_ohm) / 0.020;  // ohms go as 1 / health
+  const CrankResult sulphated = crank(vehicle_with({{"battery.health", health}}));
+  const CrankResult shorted = crank(vehicle_with({{"battery.shorted_cells", 1.0}}));
+  for (const CrankResult* tired : {&sulphated, &shorted}) {
+    EXPECT_EQ(tired->settled.state, CrankState::cranking);
+    EXPECT_LT(tired->settled.battery_posts_V.mean, 9.6);
+    EXPECT_LT(tired->settled.crank_rpm.mean, 0.9 * healthy.settled.crank_rpm.mean);
+    EXPECT_NEAR(tired->settled.loop_A.mean / healthy.settled.loop_A.mean, 1.0, 0.1);
+  }
+  // A cell is 2.1 V, at rest and under load.
+  EXPECT_NEAR(healthy.settled.battery_posts_V.mean - shorted.settled.battery_posts_V.mean, 2.1, 0.3);
+}
+
+// trade.md 0.3, derived: twice the drag takes 1.46 times the current at 0.73 of the speed; "current is strong for the
+// opposite branch". In frost oil of the wrong grade does the same (255 A at 115 rpm against 350 A at 62 rpm).
+TEST(HeavyEngine, TakesCurrentAndSpeed) {
+  const EngineParameters engine = RigParameters{}.engine;
+  const CrankResult healthy = crank({});
+  const CrankResult tight = crank(vehicle_with(
+      {{"engine.friction_Nm", 2.0 * engine.friction_Nm}, {"engine.friction_Nm_s", 2.0 * engine.friction_Nm_s}}));
+  EXPECT_GT(tight.settled.loop_A.mean, 1.3 * healthy.settled.loop_A.mean);
+  EXPECT_LT(tight.settled.crank_rpm.mean, 0.85 * healthy.settled.crank_rpm.mean);
+  EXPECT_LT(tight.settled.battery_posts_V.mean, healthy.settled.battery_posts_V.mean - 0.3);
+  const CrankResult right_oil = crank(vehicle_with({{"ambient_C", -18.0}, {"engine.oil_grade_W", 10.0}}));
+  const CrankResult thick_oil = crank(vehicle_with({{"ambient_C", -18.0}, {"engine.oil_grade_W", 20.0}}));
+  EXPECT_GT(thick_oil.settled.loop_A.mean, 1.2 * right_oil.settled.loop_A.mean);
+  EXPECT_LT(thick_oil.settled.crank_rpm.mean, 0.8 * right_oil.settled.crank_rpm.mean);
+}
 
 // trade.md 0.3, derived: current hardly falls while speed and starter volts do, until the motor can't engage.
 TEST(AddedResistance, TakesSpeedAndVoltsButHardlyCurrent) {

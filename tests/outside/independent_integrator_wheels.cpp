@@ -76,9 +76,9 @@ double EngagedMotorModel::cylinder_m3_per_rad(double own_rad) const {
 double EngagedMotorModel::gas_Nm(const State& now) const {
   double torque_Nm = 0.0;
   for (int k = 0; k < cylinder_count(parameters_.engine); ++k) {
-    if (!shut_[static_cast<std::size_t>(k)]) continue;
-    torque_Nm += (now[static_cast<std::size_t>(first_pressure_Pa + k)] - atmosphere_Pa) *
-                 cylinder_m3_per_rad(own_rad(k, now[crank_rad]));
+    const auto cylinder = static_cast<std::size_t>(k);
+    if (!shut_[cylinder]) continue;
+    torque_Nm += (now[first_pressure_Pa + cylinder] - atmosphere_Pa) * cylinder_m3_per_rad(own_rad(k, now[crank_rad]));
   }
   return torque_Nm;
 }
@@ -88,9 +88,10 @@ double EngagedMotorModel::gas_Nm(const State& now) const {
 void EngagedMotorModel::gas_rates(const State& now, State& per_s) const {
   const EngineParameters& engine = parameters_.engine;
   for (int k = 0; k < cylinder_count(engine); ++k) {
-    if (!shut_[static_cast<std::size_t>(k)]) continue;
-    const auto pressure = static_cast<std::size_t>(first_pressure_Pa + k);
-    const auto wall = static_cast<std::size_t>(first_wall_pV_J + k);
+    const auto cylinder = static_cast<std::size_t>(k);
+    if (!shut_[cylinder]) continue;
+    const std::size_t pressure = first_pressure_Pa + cylinder;
+    const std::size_t wall = first_wall_pV_J + cylinder;
     const double own = own_rad(k, now[crank_rad]);
     const double m3 = cylinder_m3(own);
     const double squeeze_per_s = engine.compression_index * cylinder_m3_per_rad(own) * now[crank_rad_per_s] / m3;

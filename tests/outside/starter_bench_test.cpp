@@ -91,7 +91,7 @@ struct LoadRow {
 };
 
 // values.md 5.2, load rows marked H, all of reduction-gear starters. Left out: 16.7 N·m and 710 rpm at 7.7 V and 400 A,
-// a starter of half as much power again, whose stall of 31 N·m this one doesn't reach either.
+// a larger starter, whose stall of 31 N·m this one doesn't reach either.
 constexpr std::array<LoadRow, 4> load_rows{
     {{8.0, 280.0, 7.76, 900.0}, {7.5, 300.0, 8.84, 870.0}, {8.0, 370.0, 11.1, 910.0}, {8.0, 370.0, 12.78, 850.0}}};
 

@@ -2,9 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <cctype>
 #include <exception>
-#include <regex>
 #include <sstream>
+#include <string_view>
 
 #include "faults/catalogue.h"
 #include "outside/random_vehicles_watch.h"
@@ -17,6 +18,13 @@
 
 namespace voltfall {
 namespace {
+
+// "the circuit did not converge at 0.0312 s"
+bool names_what_and_when(std::string_view message) {
+  const std::size_t when = message.rfind(" at ");
+  return when != std::string_view::npos && when > 0 && message.ends_with(" s") &&
+         std::isdigit(static_cast<unsigned char>(message[when + 4])) != 0;
+}
 
 class AnyVehicle : public ::testing::Test {
  protected:
@@ -34,15 +42,15 @@ class AnyVehicle : public ::testing::Test {
     } catch (const std::exception& refusal) {
       ++refused_;
       refusals_ << refusal.what() << '\n' << vehicle.made_of << '\n';
-      const std::regex names_what_and_when(".*\\w.* at [0-9.e+-]+ s.*");
-      EXPECT_TRUE(std::regex_match(refusal.what(), names_what_and_when)) << refusal.what();
+      EXPECT_TRUE(names_what_and_when(refusal.what())) << refusal.what();
     }
   }
 
-  // Not a way round the laws: one in a thousand may be refused, one in eight is in a corner known to be off.
+  // Not a way round the laws: one in a thousand may be refused, one in eight (and some by chance, where few are turned)
+  // is in a corner known to be off.
   void TearDown() override {
     EXPECT_LE(1000 * refused_, turned_) << refusals_.str();
-    EXPECT_LE(7 * set_aside_, turned_);
+    EXPECT_LE(set_aside_, turned_ / 7 + 8);
   }
 
   int turned_ = 0, set_aside_ = 0, refused_ = 0;

@@ -18,9 +18,9 @@ constexpr double starved_acid = 0.005;  // below this the logarithm goes on as i
 
 // Share of the rating's volts: resistance = share / CCA. Chosen so that a new battery passes both definitions of
 // values.md 0: 7.2 to 7.8 V after 30 s at its rating at -18 °C, 9.6 to 10.8 V after 15 s at half of it at 21 °C.
-constexpr double ohmic_V = 2.35;
+constexpr double ohmic_V = 2.45;
 constexpr double fast_V = 0.35;
-constexpr double slow_V = 0.95;
+constexpr double slow_V = 1.0;
 
 struct Point {
   double at, value;
@@ -161,7 +161,10 @@ BatteryStep battery_step(const BatteryFigures& figures, const BatteryState& stat
 }
 
 StarvingLoss starving_loss(const BatteryFigures& figures, const BatteryState& state, double current_A, double dt_s) {
-  if (current_A < 0.0) return {figures.charging_ohm * current_A, figures.charging_ohm};
+  if (current_A < 0.0) {
+    const StarvingLoss at_rest = starving_loss(figures, state, 0.0, dt_s);
+    return {at_rest.loss_V + figures.charging_ohm * current_A, figures.charging_ohm};
+  }
   const double acid = pores_after(figures, state, current_A, dt_s);
   const double acid_per_A = -dt_s * figures.acid_per_As / (1.0 + dt_s / pores_time_s);
   if (acid > starved_acid) {

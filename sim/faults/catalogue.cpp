@@ -164,6 +164,8 @@ Faults mechanical_faults() {
        {{"shoe.hinge_friction_N", add}}, {}, {"hum", "one_clunk", "one_click"}, "free_shoe_pivot"},
       {"clutch_slips", kind, "starter", "N·m", 0.5, 20, 2,
        {{"drive.clutch_slip_Nm", set}}, {}, {"whirr"}, "renew_drive"},
+      {"ring_teeth_missing", kind, "engine", "teeth", 2, 8, 4,
+       {{"drive.missing_teeth", set}}, {}, {"whirr", "grind"}, "renew_ring_gear"},
       {"bushings_drag", kind, "starter", "N·m", 1.5, 6, 5,
        {{"starter.drag_added_Nm", add}}, {}, {"slow_crank"}, "renew_bushings"},
   };
@@ -174,6 +176,10 @@ Faults engine_faults() {
   return {
       {"engine_tight", kind, "engine", "N·m", 30, 200, 130,
        {{"engine.drag_added_Nm", add}}, {}, {"slow_crank"}, "free_engine"},
+      {"accessory_seized", kind, "engine", "N·m", 30, 200, 130,
+       {{"engine.accessory_drag_Nm", add}}, {}, {"slow_crank"}, "renew_accessory"},
+      {"liquid_in_cylinder", kind, "engine", "cm³", 78, 150, 100,
+       {{"engine.liquid_cm3", set}}, {}, {"thud_and_stop"}, "drain_cylinder"},
       {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.2,
        {{"engine.oil_effort", scale}}, {}, {"slow_crank"}, "change_oil"},
       {"cylinder_weak", kind, "engine", "", 1, 1, 1,

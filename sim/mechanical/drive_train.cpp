@@ -119,7 +119,8 @@ ClutchMove wind_clutch(const DriveParameters& drive, double twist_before_rad, co
                        double clutch_Nm, double slip_rad_per_s, double dt_s) {
   double twist_rad = 0.0;
   if (step.clutch_slips) {
-    twist_rad = drive.clutch_slip_Nm / drive.clutch_stiffness_Nm_per_rad;
+    const double most_rad = drive.clutch_slip_Nm / drive.clutch_stiffness_Nm_per_rad;
+    twist_rad = std::clamp(twist_before_rad + dt_s * slip_rad_per_s, 0.0, most_rad);
   } else if (step.clutch_drives) {
     twist_rad = std::max(twist_before_rad + dt_s * slip_rad_per_s, 0.0);
   }

@@ -154,14 +154,25 @@ double resting_angle_deg(const EngineParameters& engine, int place, double scatt
   return std::fmod((place + 0.5) * interval_deg + scatter_deg + 720.0, 720.0);
 }
 
+bool liquid_is_pressed(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state) {
+  if (engine.liquid_cm3 <= 0.0) return false;
+  const double own_rad = own_angle(state.crank_angle_rad, 0, cylinder_count(engine));
+  return valves_closed(engine, own_rad) && !breathes(engine, 0) &&
+         liquid_pressure_Pa(engine, 0, volume.volume_m3(own_rad)) > 0.0;
+}
+
 EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg) {
   EngineState state;
   state.crank_angle_rad = std::fmod(std::fmod(radians(crank_angle_deg), cycle_rad) + cycle_rad, cycle_rad);
+  while (liquid_is_pressed(engine, volume, state)) {
+    state.crank_angle_rad = wrapped(state.crank_angle_rad + radians(1.0), cycle_rad);
+  }
   state.pressure_Pa.fill(atmosphere_Pa);
   const int count = cylinder_count(engine);
   for (int cylinder = 0; cylinder < count; ++cylinder) {
     const double own_rad = own_angle(state.crank_angle_rad, cylinder, count);
-    state.wall_pV_J[static_cast<std::size_t>(cylinder)] = atmosphere_Pa * volume.volume_m3(own_rad);
+    state.wall_pV_J[static_cast<std::size_t>(cylinder)] =
+        atmosphere_Pa * gas_room_m3(engine, cylinder, volume.volume_m3(own_rad));
   }
   return state;
 }

@@ -76,7 +76,11 @@ double oil_viscosity_mPas(double grade_W, double oil_C);
 double resting_angle_deg(const EngineParameters& engine, int place, double scatter_deg);
 
 /// Leaked down: every cylinder holds air at the atmosphere's pressure and the walls' temperature.
+/// With liquid in cylinder 1 the crank stands where there is room for it, at the asked place or the next one on.
 EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg);
+
+/// Liquid in cylinder 1 has no more room and is being pressed.
+bool liquid_is_pressed(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state);
 
 /// Torque of the gas (and of liquid caught under a piston) on the crank when it has turned on by `ahead_rad` (the
 /// middle of a step: with the pressure of its start the gas would give back more than was put in), N·m, driving

@@ -2,6 +2,7 @@
 
 #include <box2d/box2d.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -55,6 +56,7 @@ struct PinionMesh::World : b2ContactListener {
   b2Body* add_body();
   void add_teeth(b2Body& body, int count, double face_x_m, double back) const;
   void leave_out_missing(double crank_rad);
+  void join_axial_speeds();
   b2PrismaticJoint* slide(b2Body& base, b2Body& body, b2Vec2 along);
 
   DriveParameters drive;
@@ -78,8 +80,7 @@ PinionMesh::World::World(const DriveParameters& drive_parameters, const ShoePara
   pinion_kg = drive.pinion_inertia_kg_m2 / (pinion_m * pinion_m);
   ring_kg = engine_inertia_kg_m2 / (ring_m * ring_m);
   // The pinion's own mass along the shaft is part of the drive's; its body carries the rest of it.
-  carriage_kg = shoe.mass_kg / (drive.lever_ratio * drive.lever_ratio) + drive.pinion_mass_kg - pinion_kg;
-  if (carriage_kg < 0.05) carriage_kg = 0.05;
+  carriage_kg = axial_mass_kg(drive, shoe) - pinion_kg;
 
   world.SetAllowSleeping(false);
   world.SetContactListener(this);
@@ -133,6 +134,16 @@ void PinionMesh::World::leave_out_missing(double crank_rad) {
   }
 }
 
+// After a hard impact the joint's few iterations may leave carriage and pinion with different speeds along the shaft:
+// give them the one that keeps their momentum.
+void PinionMesh::World::join_axial_speeds() {
+  const b2Vec2 moving = pinion->GetLinearVelocity();
+  const auto carriage_share = static_cast<float>(carriage_kg / (carriage_kg + pinion_kg));
+  const float along = moving.x + carriage_share * (carriage->GetLinearVelocity().x - moving.x);
+  carriage->SetLinearVelocity(b2Vec2(along, 0.0F));
+  pinion->SetLinearVelocity(b2Vec2(along, moving.y));
+}
+
 // A slide with dry friction: a motor that wants standstill and can pull only so hard is Coulomb's law.
 b2PrismaticJoint* PinionMesh::World::slide(b2Body& base, b2Body& body, b2Vec2 along) {
   b2PrismaticJointDef definition;
@@ -153,6 +164,14 @@ void PinionMesh::World::PostSolve(b2Contact* contact, const b2ContactImpulse* im
   }
   const bool pinion_is_second = contact->GetFixtureB()->GetBody() == pinion;
   impulse_on_pinion += pinion_is_second ? on_second : -on_second;
+}
+
+double axial_mass_kg(const DriveParameters& drive, const ShoeParameters& shoe) {
+  constexpr double lightest_carriage_kg = 0.05;
+  const double pinion_m = pinion_radius_m(drive);
+  const double rim_kg = drive.pinion_inertia_kg_m2 / (pinion_m * pinion_m);
+  return std::max(shoe.mass_kg / (drive.lever_ratio * drive.lever_ratio) + drive.pinion_mass_kg,
+                  rim_kg + lightest_carriage_kg);
 }
 
 PinionMesh::PinionMesh(const DriveParameters& drive, const ShoeParameters& shoe, double engine_inertia_kg_m2)
@@ -187,6 +206,7 @@ MeshMove PinionMesh::step(const MeshForces& forces, double dt_s) {
   w.leave_out_missing(forces.crank_rad);
   w.impulse_on_pinion.SetZero();
   w.world.Step(static_cast<float>(dt_s), 8, 3);
+  w.join_axial_speeds();
 
   MeshMove move{};
   move.ring_moved_m = metres(w.ring->GetPosition().y) - w.ring_y_m;

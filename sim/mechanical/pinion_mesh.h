@@ -58,6 +58,10 @@ class PinionMesh {
   std::unique_ptr<World> world_;
 };
 
+/// Everything that moves along the shaft, as felt at the pinion: shoe, lever and drive. Never less than the pinion's
+/// own rim, which turns with it.
+double axial_mass_kg(const DriveParameters& drive, const ShoeParameters& shoe);
+
 /// Half of the width of a tooth's flat end; a pinion lands on it when the teeth's middles are nearer than two of these.
 inline constexpr double tooth_land_half_m = 0.6e-3;
 /// Axial length of the chamfer that leads a tooth in.

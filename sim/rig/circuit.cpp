@@ -276,21 +276,24 @@ CircuitResult solve_circuit(Wiring& wiring, const RigState& before, const Circui
   return Solver(wiring, before, around).run();
 }
 
+double leakage_J(const RigParameters& parameters, const LiveCurrents& i) {
+  const StarterParameters& starter = parameters.starter;
+  return 0.5 *
+         (starter.coil_leakage_H *
+              (i.drive_A * i.drive_A + i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A) +
+          starter.armature_leakage_H * i.armature_A * i.armature_A +
+          starter.hold_in_leakage_H * i.hold_in_A * i.hold_in_A + relay_leakage_H * i.relay_coil_A * i.relay_coil_A);
+}
+
 double stored_magnetic_J(const RigParameters& parameters, const RigState& state) {
   const StarterParameters& starter = parameters.starter;
   const PoleParameters pole = starter_pole(starter);
-  const LiveCurrents& i = state.currents;
-  const double leakage_J = 0.5 * starter.coil_leakage_H *
-                               (i.drive_A * i.drive_A + i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A) +
-                           0.5 * starter.armature_leakage_H * i.armature_A * i.armature_A +
-                           0.5 * starter.hold_in_leakage_H * i.hold_in_A * i.hold_in_A +
-                           0.5 * relay_leakage_H * i.relay_coil_A * i.relay_coil_A;
   const double iron_J = stored_J(pole, state.fluxes.movable_Wb, movable_pole_gap_m(parameters, state.shoe.travel_m)) +
                         stored_J(pole, state.fluxes.second_Wb, starter.seated_gap_m) +
                         2.0 * stored_J(pole, state.fluxes.third_and_fourth_Wb, starter.seated_gap_m) +
                         stored_J(relay_pole(parameters.relay), state.fluxes.relay_Wb,
                                  relay_gap_m(parameters.relay, state.relay.plunger.travel_m));
-  return leakage_J + iron_J;
+  return leakage_J(parameters, state.currents) + iron_J;
 }
 
 double eddy_heat_W(const RigParameters& parameters, const RigState& state) {

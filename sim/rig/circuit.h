@@ -33,6 +33,9 @@ struct CircuitResult {
 /// Newton's method over the network. Throws std::runtime_error, with the time, if it does not converge.
 CircuitResult solve_circuit(Wiring& wiring, const RigState& before, const CircuitSurroundings& around);
 
+/// Energy that these currents hold in the coils' leakage alone, J.
+double leakage_J(const RigParameters& parameters, const LiveCurrents& currents);
+
 /// Energy stored in the starter's and the relay's iron and in the coils' leakage, J.
 double stored_magnetic_J(const RigParameters& parameters, const RigState& state);
 

@@ -18,6 +18,8 @@ std::string_view id_of(CrankState state) {
       return "chattering";
     case CrankState::free_spin:
       return "free_spin";
+    case CrankState::running:
+      return "running";
     case CrankState::no_relay:
       break;
   }

@@ -10,7 +10,8 @@
 namespace voltfall {
 
 /// What the vehicle is doing, in the words of the trade.
-enum class CrankState { at_rest, cranking, labouring, stalled, not_engaged, chattering, free_spin, no_relay };
+/// `running` is an engine that goes by itself.
+enum class CrankState { at_rest, cranking, labouring, stalled, not_engaged, chattering, free_spin, no_relay, running };
 std::string_view id_of(CrankState state);
 
 enum class LampLook { off, bright, dim, out };

@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 #include <utility>
 
 #include "electrical/lamp.h"
 #include "rig/rig_parts.h"
+#include "rig/settable.h"
 
 namespace voltfall {
 namespace {
@@ -111,7 +113,8 @@ int Rig::Parts::pieces_now() const {
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
-  if (state.meshing == Meshing::in_contact_world) return pieces_when_teeth_meet;
+  if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
+  if (liquid_is_pressed(parameters.engine, cylinder, state.engine)) return pieces_when_teeth_meet;
   if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   return since_s < relay_coil_settles_s || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }
@@ -125,7 +128,8 @@ void Rig::Parts::advance() {
   const DriveTrainLoads loads = drive_train_loads();
   const double motor_Nm_before = torque_per_A(parameters.starter, state.fluxes) * state.currents.armature_A;
   const DriveTrainStep open = begin_drive_train_step(parameters.drive, state.drive_train, loads, motor_Nm_before, h_s);
-  const CircuitResult result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
+  CircuitResult result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
+  if (put_out_arcs()) result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
   wiring.network.complete();
   const bool relay_arcs = state.relay_contact == ContactState::arcing;
   const bool grounding_arcs = state.grounding_contacts == ContactState::arcing;
@@ -140,6 +144,8 @@ void Rig::Parts::follow_controls(const Controls& asked) {
   if (asked == controls && !wiring_stale) return;
   controls = asked;
   wiring_stale = true;
+  switched = true;
+  last_contact_change_s = now_s();
 }
 
 void Rig::Parts::take_circuit(const CircuitResult& result) {
@@ -198,8 +204,10 @@ void Rig::Parts::refit(const RigParameters& fitted) {
   wiring_stale = true;
 }
 
-Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s)
-    : parts_(std::make_unique<Parts>(parameters, rest, load, dt_s)) {}
+Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s) {
+  if (const std::string wrong = contradiction_in(parameters); !wrong.empty()) throw std::invalid_argument(wrong);
+  parts_ = std::make_unique<Parts>(parameters, rest, load, dt_s);
+}
 Rig::Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load, double dt_s)
     : Rig(parameters, RestingPlace{}, load, dt_s) {
   parts_->go_on_from(from);

@@ -36,7 +36,8 @@ struct EnergyLedger {
   double closure_error_J() const;
 };
 
-/// The whole vehicle: parts joined, stepped together. Same parameters, resting place and controls give the same bits.
+/// The whole vehicle: parts joined, stepped together. Parameters that contradict each other (`contradiction_in`) throw
+/// std::invalid_argument. Same parameters, resting place and controls give the same bits.
 class Rig {
  public:
   static constexpr double step_s = 2.0e-4;

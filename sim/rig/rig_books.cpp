@@ -77,6 +77,11 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   }
   ledger.resistive_heat_J += resistive_J;
   ledger.brush_heat_J += brush_J;
+  if (switched) {  // the spark at the switch takes what a coil held whose current it cut: 1/2 L (change)^2
+    const LiveCurrents& per_s = state.currents_per_s;
+    ledger.arc_heat_J += h_s * h_s * leakage_J(parameters, per_s);
+    switched = false;
+  }
   ledger.eddy_heat_J += eddy_heat_W(parameters, state) * h_s;
   ledger.battery_out_J -= absorbed_J(wiring.battery);
   if (wiring.supply >= 0) ledger.battery_out_J -= absorbed_J(wiring.supply);

@@ -12,12 +12,9 @@ constexpr double grounding_burnt_ohm_per_J = 1.0e-7;
 
 constexpr double bounce_s = 0.004;  // closed again sooner than this, it is the same closing
 
-// An arc goes out as its current passes through zero; it does not strike again the other way. True when it went out.
-bool carry_contact(ContactState& contact, double& current_A, double solved_A) {
-  const bool goes_out = contact == ContactState::arcing && solved_A * current_A <= 0.0;
-  if (goes_out) contact = ContactState::open;
-  current_A = solved_A;
-  return goes_out;
+// An arc goes out as its current passes through zero; it does not strike again the other way.
+bool goes_out(ContactState contact, double current_A, double solved_A) {
+  return contact == ContactState::arcing && solved_A * current_A <= 0.0;
 }
 
 // Burning shows in the contact's resistance once it is a tenth of a milliohm more: one opening of a good relay is not a
@@ -87,11 +84,22 @@ bool Rig::Parts::grounding_weld_holds() {
   return true;
 }
 
+// True when an arc could not last through the piece just solved: it is to be solved again without it.
+bool Rig::Parts::put_out_arcs() {
+  const Network& network = wiring.network;
+  const bool relay = goes_out(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact));
+  const bool grounding =
+      goes_out(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
+  if (relay) state.relay_contact = ContactState::open;
+  if (grounding) state.grounding_contacts = ContactState::open;
+  if (relay) set_resistances();
+  return relay || grounding;
+}
+
 void Rig::Parts::carry_contacts() {
   const Network& network = wiring.network;
-  if (carry_contact(state.relay_contact, state.relay_contact_A, network.amps(wiring.relay_contact)))
-    wiring_stale = true;
-  carry_contact(state.grounding_contacts, state.grounding_contacts_A, network.amps(wiring.grounding_contacts));
+  state.relay_contact_A = network.amps(wiring.relay_contact);
+  state.grounding_contacts_A = network.amps(wiring.grounding_contacts);
   if (state.relay_contact == ContactState::closed) {
     state.relay_constriction =
         constriction_after(state.relay_constriction, state.temperatures.relay_contact_C, state.relay_contact_A);

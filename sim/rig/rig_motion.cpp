@@ -71,6 +71,13 @@ void Rig::Parts::move_wheels(const DriveTrainLoads& loads, const DriveTrainStep&
   move_shoe_freely();
 }
 
+// Pinion and ring pass each other too fast to mesh softly.
+bool Rig::Parts::teeth_mill() const {
+  constexpr double soft_m_per_s = 1.0;
+  return std::abs(pinion_radius_m(parameters.drive) * state.drive_train.pinion_rad_per_s -
+                  ring_radius_m(parameters.drive) * state.engine.crank_rad_per_s) > soft_m_per_s;
+}
+
 // Where ring teeth are missing the pinion turns on alone; the next tooth to come finds it at its own speed and strikes.
 void Rig::Parts::pass_gap() {
   const bool was_over_gap = over_gap;
@@ -87,6 +94,7 @@ void Rig::Parts::pass_gap() {
   const double half_lash_m = 0.5 * drive.backlash_m;
   const double pitch_m = drive.circular_pitch_m;
   offset_m = std::clamp(wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m), -half_lash_m, half_lash_m);
+  last_contact_change_s = now_s();  // a hard knock: short pieces
   tell(RigEventKind::teeth_struck);
 }
 
@@ -158,7 +166,8 @@ void Rig::Parts::choose_meshing() {
       if (home) {
         state.meshing = Meshing::seated;
         const double pitch_m = parameters.drive.circular_pitch_m;
-        state.drive_train.tooth_offset_m = wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m);
+        over_gap = gap_at_pinion(parameters.drive, state.engine.crank_angle_rad);
+        state.drive_train.tooth_offset_m = over_gap ? 0.0 : wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m);
         tell(RigEventKind::teeth_met);
       } else if (depth_m < -2.0 * clear_of_ring_m) {
         state.meshing = Meshing::apart;
@@ -242,7 +251,7 @@ void Rig::Parts::throw_relay() {
 
 double Rig::Parts::moving_mass_kg() const {
   const double ratio = parameters.drive.lever_ratio;
-  return parameters.shoe.mass_kg + parameters.drive.pinion_mass_kg * ratio * ratio;
+  return axial_mass_kg(parameters.drive, parameters.shoe) * ratio * ratio;
 }
 
 }  // namespace voltfall

@@ -42,6 +42,7 @@ struct Rig::Parts {
   void choose_meshing();
   void enter_contact_world();
   void turn_crank(double moved_rad);
+  bool teeth_mill() const;
   void pass_gap();
   bool spark_on() const;
   void notice_firing(bool fired);
@@ -51,6 +52,7 @@ struct Rig::Parts {
   void move_contacts();
   void shut_or_part(ContactState& contact, bool touching, double current_A, ContactWear& wear);
   bool grounding_weld_holds();
+  bool put_out_arcs();
   void carry_contacts();
   void burn_contacts(bool relay_arcs, bool grounding_arcs, double relay_J, double grounding_J);
 
@@ -101,6 +103,7 @@ struct Rig::Parts {
   double engine_effort;  ///< friction over that of warm oil of the right grade
   long steps_per_heat_span;
   bool wiring_stale = true;
+  bool switched = false;  ///< somebody moved a switch or a lead just now
 };
 
 }  // namespace voltfall

@@ -1,5 +1,7 @@
 #include "rig/settable.h"
 
+#include <fmt/format.h>
+
 #include <array>
 #include <vector>
 
@@ -221,6 +223,13 @@ std::string_view nearest_settable(std::string_view wrong) {
   paths.reserve(table.size());
   for (const Settable& settable : table) paths.push_back(settable.path);
   return nearest_name(wrong, paths);
+}
+
+std::string contradiction_in(const RigParameters& parameters) {
+  const RelayParameters& relay = parameters.relay;
+  if (relay.contact_touch_m < relay.plunger_travel_m) return {};
+  return fmt::format("relay.contact_touch_m is {} m; allowed: less than relay.plunger_travel_m, {} m",
+                     relay.contact_touch_m, relay.plunger_travel_m);
 }
 
 }  // namespace voltfall

@@ -28,4 +28,7 @@ const Settable* settable_at(std::string_view path);
 /// The path most like `wrong` (for messages); never empty.
 std::string_view nearest_settable(std::string_view wrong);
 
+/// What no vehicle can be although every value is in its range: says which value and what is allowed; else empty.
+std::string contradiction_in(const RigParameters& parameters);
+
 }  // namespace voltfall

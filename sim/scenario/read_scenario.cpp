@@ -6,6 +6,7 @@
 #include <array>
 #include <fstream>
 
+#include "rig/settable.h"
 #include "scenario/scenario_sections.h"
 
 namespace voltfall {
@@ -63,6 +64,7 @@ Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
   read_limits(section_at(root, "limits", mistakes), scenario, mistakes);
   read_prices(section_at(root, "prices", mistakes), scenario, mistakes);
   read_debrief(section_at(root, "debrief", mistakes), scenario, mistakes);
+  if (std::string wrong = contradiction_in(scenario.faulty()); !wrong.empty()) mistakes.add_for_file(std::move(wrong));
   return scenario;
 }
 

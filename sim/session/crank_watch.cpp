@@ -12,6 +12,7 @@ constexpr double chatter_per_s = 3.0;    // common practice: about 5 to 15; a sl
 constexpr double turning_rpm = 5.0;      // slower, and a person says the engine does not turn
 constexpr double labouring_rpm = 60.0;   // slower, and single compressions are heard one by one
 constexpr double whirring_rpm = 1500.0;  // a motor that drives an engine can't reach it
+constexpr double running_rpm = 400.0;    // no starter turns an engine as fast
 constexpr double heavy_A = 50.0;         // more than lamps, relay and dash together
 
 void keep_latest(std::deque<double>& times_s, std::size_t most) {
@@ -73,6 +74,18 @@ void CrankWatch::hear(const RigEvent& event) {
     case RigEventKind::shoe_dropped:
       if (starting_) ++crank_->shoe_drops;
       return;
+    case RigEventKind::teeth_struck:
+      if (starting_) ++crank_->teeth_struck;
+      return;
+    case RigEventKind::crank_stopped:
+      if (starting_) crank_->stopped_dead = true;
+      return;
+    case RigEventKind::crank_turned:
+      crank_->stopped_dead = false;
+      return;
+    case RigEventKind::engine_running:
+      crank_->engine_started = crank_->engine_started || starting_;
+      return;
     case RigEventKind::top_centre:
       hear_beat(event.time_s);
       return;
@@ -100,6 +113,7 @@ void CrankWatch::fill(const Readings& readings, double dt_s) {
   filling_.crank_rpm += readings.crank_rpm * dt_s;
   filling_.motor_rpm += readings.motor_rpm * dt_s;
   filling_.loop_A += readings.loop_A * dt_s;
+  if (starting_) crank_->lowest_rpm = std::min(crank_->lowest_rpm, readings.crank_rpm);
   filling_.lamp_V += readings.lamp_V * dt_s;
   filling_.relay_closed += readings.relay_closed ? dt_s : 0.0;
 }
@@ -118,7 +132,8 @@ void CrankWatch::finish_block(const Readings& readings, const Controls& controls
 
   const Block recent = mean_of_last(half_second_blocks);
   const bool runs_on = !starting_ && crank_ && block.relay_closed > 0.9 && blocks_.size() > 3;
-  state_ = starting_ || runs_on ? judge(recent) : CrankState::at_rest;
+  const bool runs = recent.crank_rpm > running_rpm;
+  state_ = starting_ || runs_on || runs ? judge(recent) : CrankState::at_rest;
   if (runs_on) crank_->ran_on = true;
   if (starting_) {
     crank_->peak_loop_A = std::max(crank_->peak_loop_A, block.loop_A);
@@ -154,6 +169,7 @@ CrankWatch::Block CrankWatch::mean_of_last(std::size_t blocks) const {
 }
 
 CrankState CrankWatch::judge(const Block& recent) const {
+  if (recent.crank_rpm > running_rpm) return CrankState::running;
   if (recent.crank_rpm > labouring_rpm) return CrankState::cranking;
   if (closings_per_s() >= chatter_per_s) return CrankState::chattering;
   if (recent.crank_rpm > turning_rpm) return CrankState::labouring;

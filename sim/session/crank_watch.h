@@ -24,6 +24,10 @@ struct CrankSeen {
   bool shoe_seated = false;                ///< at any time
   int shoe_drops = 0;                      ///< fell out again with the key held
   double uneven = 1.0;                     ///< longest over shortest beat between top centres, of the latest eight
+  int teeth_struck = 0;                    ///< times the pinion ran over a gap in the ring and was struck
+  double lowest_rpm = 0.0;                 ///< below 0 when the engine kicked back
+  bool stopped_dead = false;               ///< the engine turned, stopped, and has not turned since
+  bool engine_started = false;             ///< it fired and ran by itself
   bool ran_on = false;                     ///< the starter went on with the key released
   bool headlamps = false;                  ///< on for the whole of it
   double lamp_V = 0.0;                     ///< mean lamp feed over the last third of a second with the key held

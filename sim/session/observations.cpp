@@ -23,7 +23,7 @@ bool lamps_between(const CrankSeen& seen, double from_V, double to_V) {
   return seen.headlamps && seen.lamp_V >= from_V && seen.lamp_V < to_V;
 }
 
-constexpr std::array<Observation, 16> observations{{
+constexpr std::array<Observation, 19> observations{{
     {"silence", [](const CrankSeen& seen) { return seen.relay_closings == 0 && !seen.shoe_moved; }},
     {"one_click", clicked_once},
     {"chatter", [](const CrankSeen& seen) { return seen.closings_per_s >= 3.0 && seen.relay_closings >= 3; }},
@@ -33,8 +33,13 @@ constexpr std::array<Observation, 16> observations{{
     {"whirr", [](const CrankSeen& seen) { return seen.motor_rpm > whirr_rpm && seen.crank_rpm < 20.0; }},
     {"slow_crank", [](const CrankSeen& seen) { return turns(seen) && seen.crank_rpm < slow_to_rpm; }},
     {"normal_crank",
-     [](const CrankSeen& seen) { return seen.crank_rpm >= normal_from_rpm && seen.state == CrankState::cranking; }},
-    {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.2; }},
+     [](const CrankSeen& seen) {
+       return seen.engine_started || (seen.crank_rpm >= normal_from_rpm && seen.state == CrankState::cranking);
+     }},
+    {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.07; }},
+    {"grind", [](const CrankSeen& seen) { return seen.teeth_struck >= 2; }},
+    {"thud_and_stop", [](const CrankSeen& seen) { return seen.stopped_dead && seen.peak_loop_A > heavy_A; }},
+    {"kicks_back", [](const CrankSeen& seen) { return seen.lowest_rpm < -still_rpm; }},
     {"shoe_drops_out", [](const CrankSeen& seen) { return seen.shoe_drops >= 2; }},
     {"runs_on", [](const CrankSeen& seen) { return seen.ran_on; }},
     {"lamps_bright", [](const CrankSeen& seen) { return lamps_between(seen, 8.0, 99.0); }},

@@ -112,7 +112,8 @@ void Session::judge_running_crank() {
   };
   if (watch_.stalled_s() > longest_stalled_s) mark_once(outcome::held_while_stalled);
   if (watch_.last_crank()->held_s > longest_crank_s) mark_once(outcome::cranked_too_long);
-  if (watch_.state() == CrankState::cranking && watch_.last_crank()->crank_rpm > 0.0) cranked_since_repair_ = true;
+  const bool turns = watch_.state() == CrankState::cranking || watch_.state() == CrankState::running;
+  if (turns && watch_.last_crank()->crank_rpm > 0.0) cranked_since_repair_ = true;
 }
 
 void Session::switched() {

@@ -64,8 +64,13 @@ TEST(Battery, RecoversWhenTheLoadIsTakenOff) {
 TEST(StarvingLoss, GivesItsOwnSlope) {
   const BatteryFigures figures = battery_figures({}, 0.2, 20.0);
   for (const double acid : {0.2, 0.02, 0.001}) {
-    const BatteryState state{
-        .charge = 0.2, .near_plate_acid = acid, .fast_V = 0.0, .slow_V = 0.0, .temperature_C = 20.0};
+    const BatteryState state{.charge = 0.2,
+                             .between_plates_acid = 0.2,
+                             .near_plate_acid = acid,
+                             .fast_V = 0.0,
+                             .slow_V = 0.0,
+                             .surface_V = 0.0,
+                             .temperature_C = 20.0};
     const double above_V = starving_loss(figures, state, 101.0, 1.0e-3).loss_V;
     const double below_V = starving_loss(figures, state, 99.0, 1.0e-3).loss_V;
     const double slope_ohm = starving_loss(figures, state, 100.0, 1.0e-3).ohm;

@@ -58,7 +58,8 @@ TEST(Compression, LeaksAwayOnAStandingEngine) {
   const EngineParameters engine;
   const CylinderVolume volume(engine);
   EngineState state = rested_engine(engine, volume, 700.0);
-  for (int step = 0; step < 100; ++step) turn_engine(engine, volume, state, state.crank_angle_rad + 0.003, false, 1.0e-3);
+  for (int step = 0; step < 100; ++step)
+    turn_engine(engine, volume, state, state.crank_angle_rad + 0.003, false, 1.0e-3);
   const double squeezed_Pa = state.pressure_Pa[0];
   for (int step = 0; step < 10000; ++step) turn_engine(engine, volume, state, state.crank_angle_rad, false, 1.0e-3);
   EXPECT_GT(squeezed_Pa, 1.2 * atmosphere_Pa);

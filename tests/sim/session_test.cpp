@@ -69,11 +69,28 @@ TEST(SessionHearing, ACorrodedClampChattersWithItsLampsDimOrOut) {
 
 TEST(SessionHearing, AHealthyEngineCranksWithItsLampsBright) {
   Learner learner("healthy_walk");
+  learner.act(DisableIgnition{true});
   learner.act(SwitchHeadlamps{true});
   learner.crank(2.0);
   EXPECT_EQ(learner.session.last_crank()->state, CrankState::cranking);
   EXPECT_EQ(lamp_look_at(learner.session.last_crank()->lamp_V), LampLook::bright);
   EXPECT_EQ(learner.session.last_crank()->relay_closings, 1);
+}
+
+TEST(SessionHearing, AHealthyEngineStartsWithItsIgnitionLive) {
+  Learner learner("healthy_walk");
+  learner.act(TurnKey{KeyPosition::start});
+  learner.session.run_for_s(2.5);
+  learner.act(TurnKey{KeyPosition::on});
+  learner.session.run_for_s(1.0);
+  const CrankSeen& seen = *learner.session.last_crank();
+  EXPECT_TRUE(seen.engine_started);
+  EXPECT_EQ(seen.state, CrankState::running);
+  EXPECT_EQ(learner.session.crank_state(), CrankState::running);  // and goes on with the key back at on
+  EXPECT_TRUE(observation_named("normal_crank")->holds(seen));
+  learner.act(TurnKey{KeyPosition::off});
+  learner.session.run_for_s(20.0);
+  EXPECT_EQ(learner.session.crank_state(), CrankState::at_rest);
 }
 
 TEST(SessionHearing, APittedRelayClicksOnceWithItsLampsBright) {

@@ -3,6 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <set>
+#include <stdexcept>
+#include <string>
+
+#include "rig/rig.h"
 
 namespace voltfall {
 namespace {
@@ -54,6 +58,15 @@ TEST(Settable, FindsTheNearestPath) {
   EXPECT_EQ(nearest_settable("batery.charge"), "battery.charge");
   EXPECT_EQ(nearest_settable("joints.positive_clamp.add_ohm"), "joints.positive_clamp.added_ohm");
   EXPECT_FALSE(nearest_settable("").empty());
+}
+
+TEST(Settable, TellsWhatContradicts) {
+  EXPECT_EQ(contradiction_in({}), "");
+  RigParameters parameters;
+  parameters.relay.plunger_travel_m = 0.0015;
+  EXPECT_EQ(contradiction_in(parameters),
+            "relay.contact_touch_m is 0.0022 m; allowed: less than relay.plunger_travel_m, 0.0015 m");
+  EXPECT_THROW(Rig{parameters}, std::invalid_argument);
 }
 
 }  // namespace

@@ -100,6 +100,7 @@ std::vector<std::string> read_input(const CrankOptions& options, CrankInput& inp
   input.load.supply_V = options.supply_V.value_or(0.0);
   input.rest.crank_angle_deg = options.crank_angle_deg.value_or(input.rest.crank_angle_deg);
   input.rest.tooth_phase = options.tooth_phase.value_or(input.rest.tooth_phase);
+  wrong.push_back(contradiction_in(input.parameters));
   std::erase(wrong, std::string());
   return wrong;
 }

@@ -53,6 +53,8 @@ std::string starting_words(const Session& session) {
       return fmt::format("Chattering, {:.0f} a second.", session.closings_per_s());
     case CrankState::free_spin:
       return "A whirr. The engine does not turn.";
+    case CrankState::running:
+      return "The engine has started. Release the key.";
     case CrankState::no_relay:
       return "Not a sound.";
     case CrankState::at_rest:
@@ -81,6 +83,8 @@ Caption caption_of(const Session& session) {
   } else if (starting && crank && crank->held_s > 15.0) {
     caption.advice = "15 s is enough: release the key, rest it for 2 min.";
     caption.danger = true;
+  } else if (starting && state == CrankState::running) {
+    caption.advice = "It runs: the ignition is still connected. Key off, then disable it before you test.";
   } else if (session.rig().readings().winding_C > smoking_C) {
     caption.advice = "Smoke from the starter. Let it cool.";
     caption.danger = true;

@@ -42,25 +42,36 @@ double eddy_ohm(const PoleParameters& pole, double air_gap_m, double time_consta
 FluxStep flux_after(const PoleParameters& pole, double eddy_turn_ohm, double air_gap_m, double flux_before_Wb,
                     double applied_ampere_turns, double dt_s, double guess_Wb) {
   // The left side rises steadily with flux and runs to infinity at saturation, so Newton from inside converges; a step
-  // that would leave the iron's range goes half of the way to its end instead.
+  // that would leave the iron's range goes half of the way to its end instead. The iron's law is written out once more
+  // with one division for both F and dF/dflux, since this is called a dozen times a step.
   const double most_Wb = pole.area_m2 * pole.saturation_T;
   constexpr double settled_share = 1.0e-7;  // Newton: what is left after such a move is below rounding
   const double gain = dt_s * eddy_turn_ohm;
+  const double per_most = 1.0 / most_Wb;
+  const double gain_per_m = gain / (mu0 * pole.area_m2);
   double flux_Wb = guess_Wb;
   double slope = 1.0;
+  const auto lengths_m = [&](double& rising_m) {  // F and dF/dflux as lengths of air
+    const double fullness = flux_Wb * per_most;
+    const double square = fullness * fullness;
+    const double swell = 1.0 / (1.0 - square);
+    rising_m = air_gap_m + pole.iron_gap_m * (1.0 + square) * swell * swell;
+    return air_gap_m + pole.iron_gap_m * swell;
+  };
+  const double target_Wb = flux_before_Wb + gain * applied_ampere_turns;
+  double rising_m = 0.0;
   for (int tries = 0; tries < 60; ++tries) {
-    const double left_over =
-        flux_Wb - flux_before_Wb - gain * (applied_ampere_turns - ampere_turns(pole, flux_Wb, air_gap_m));
-    slope = 1.0 + gain * ampere_turns_per_Wb(pole, flux_Wb, air_gap_m);
-    double next_Wb = flux_Wb - left_over / slope;
+    const double length_m = lengths_m(rising_m);
+    slope = 1.0 + gain_per_m * rising_m;
+    double next_Wb = flux_Wb - (flux_Wb * (1.0 + gain_per_m * length_m) - target_Wb) / slope;
     if (next_Wb >= most_Wb) next_Wb = 0.5 * (flux_Wb + most_Wb);
     if (next_Wb <= -most_Wb) next_Wb = 0.5 * (flux_Wb - most_Wb);
     const double moved_Wb = std::abs(next_Wb - flux_Wb);
     flux_Wb = next_Wb;
     if (moved_Wb < settled_share * most_Wb) break;
   }
-  slope = 1.0 + gain * ampere_turns_per_Wb(pole, flux_Wb, air_gap_m);
-  return {flux_Wb, gain / slope};
+  lengths_m(rising_m);
+  return {flux_Wb, gain / (1.0 + gain_per_m * rising_m)};
 }
 
 }  // namespace voltfall

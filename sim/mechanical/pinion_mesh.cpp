@@ -100,6 +100,8 @@ PinionMesh::World::World(const DriveParameters& drive_parameters, const ShoePara
   carriage_slide->EnableLimit(true);
   slide(*carriage, *pinion, b2Vec2(0.0F, 1.0F))->EnableMotor(false);
   ring_slide = slide(*ground, *ring, b2Vec2(0.0F, 1.0F));
+  // The faces touch as built. Box2D takes memory when its first contacts come: let that be now, not within a step.
+  world.Step(0.0F, 1, 1);
 }
 
 b2Body* PinionMesh::World::add_body() {

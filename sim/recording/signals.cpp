@@ -17,8 +17,8 @@ double amps_in(const Readings& now) {
 }
 
 // Known to the compiler whole, so that a sample is straight code without a call.
-constexpr std::array<Signal, signal_count> unnamed_signals = [] {
-  std::array<Signal, signal_count> all{};
+constexpr std::array<TapeSignal, tape_signal_count> unnamed = [] {
+  std::array<TapeSignal, tape_signal_count> all{};
   const auto points = [&]<std::size_t... i>(std::index_sequence<i...>) {
     ((all[i] = {"", "V", 1.0e-5, volts_in<i>}), ...);
   };
@@ -27,38 +27,38 @@ constexpr std::array<Signal, signal_count> unnamed_signals = [] {
   };
   points(std::make_index_sequence<test_point_count>());
   cables(std::make_index_sequence<heavy_cable_count>());
-  std::copy(plain_signals.begin(), plain_signals.end(), all.begin() + first_plain_signal);
+  std::copy(plain_tape_signals.begin(), plain_tape_signals.end(), all.begin() + first_plain_signal);
   return all;
 }();
 
 }  // namespace
 
-std::span<const Signal, signal_count> all_signals() {
-  static const std::array<Signal, signal_count> named = [] {
-    std::array<Signal, signal_count> all = unnamed_signals;
-    for (const TestPoint point : all_test_points()) all[signal_of(point)].name = id_of(point);
+std::span<const TapeSignal, tape_signal_count> tape_signals() {
+  static const std::array<TapeSignal, tape_signal_count> named = [] {
+    std::array<TapeSignal, tape_signal_count> all = unnamed;
+    for (const TestPoint point : all_test_points()) all[tape_signal_of(point)].name = id_of(point);
     for (std::size_t i = 0; i < heavy_cable_count; ++i) {
       const auto cable = static_cast<HeavyCable>(i);
-      all[signal_of(cable)].name = id_of(cable);
+      all[tape_signal_of(cable)].name = id_of(cable);
     }
     return all;
   }();
   return named;
 }
 
-std::optional<std::size_t> signal_named(std::string_view name) {
-  const auto signals = all_signals();
+std::optional<std::size_t> tape_signal_named(std::string_view name) {
+  const auto signals = tape_signals();
   const auto found =
-      std::find_if(signals.begin(), signals.end(), [&](const Signal& signal) { return signal.name == name; });
+      std::find_if(signals.begin(), signals.end(), [&](const TapeSignal& signal) { return signal.name == name; });
   if (found == signals.end()) return std::nullopt;
   return static_cast<std::size_t>(found - signals.begin());
 }
 
-void sample_signals(const Readings& now, std::span<float, signal_count> into) {
+void sample_for_tape(const Readings& now, std::span<float, tape_signal_count> into) {
   [&]<std::size_t... i>(std::index_sequence<i...>) {
-    ((into[i] = static_cast<float>(unnamed_signals[i].in(now))), ...);
+    ((into[i] = static_cast<float>(unnamed[i].in(now))), ...);
   }
-  (std::make_index_sequence<signal_count>());
+  (std::make_index_sequence<tape_signal_count>());
 }
 
 }  // namespace voltfall

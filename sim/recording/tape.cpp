@@ -13,7 +13,7 @@ namespace {
 
 constexpr auto memory_slots = static_cast<std::size_t>(Tape::blocks_in_memory + 1);
 constexpr auto outline_slots = static_cast<std::size_t>(Tape::blocks_held);
-constexpr std::size_t columns_in_block = signal_count * Tape::cells_in_block;
+constexpr std::size_t columns_in_block = tape_signal_count * Tape::cells_in_block;
 
 }  // namespace
 
@@ -41,7 +41,7 @@ Tape::Tape(double step_s, std::unique_ptr<TapeStore> store)
       steps_kept_(std::lround(full_rate_s / cell_s) * steps_per_cell_),
       rows_(std::make_unique<Row[]>(static_cast<std::size_t>(steps_kept_))),
       columns_(std::make_unique<TapeRange[]>(memory_slots * columns_in_block)),
-      outlines_(std::make_unique_for_overwrite<TapeRange[]>(outline_slots * signal_count)),
+      outlines_(std::make_unique_for_overwrite<TapeRange[]>(outline_slots * tape_signal_count)),
       places_(outline_slots),
       store_(std::move(store)) {}
 
@@ -52,7 +52,7 @@ void Tape::append(const Readings& now) {
         fmt::format("the tape waits for the step at {} s and got readings of {} s", time_of(steps_), now.time_s));
   }
   Row& row = rows_[static_cast<std::size_t>(next_row_)];
-  sample_signals(now, std::span<float, signal_count>(row.value.data(), signal_count));
+  sample_for_tape(now, std::span<float, tape_signal_count>(row.value.data(), tape_signal_count));
   ++steps_;
   ++next_row_;
   if (++steps_in_cell_ == steps_per_cell_) close_cell();
@@ -65,7 +65,7 @@ void Tape::close_cell() {
   Ranges cell{steps[0], steps[0]};
   for (Index i = 1; i < steps_per_cell_; ++i) cell.widen(steps[i], steps[i]);
   TapeRange* column = columns_of(block_being_filled()) + cells_ % block_cells;
-  for (std::size_t i = 0; i < signal_count; ++i) {
+  for (std::size_t i = 0; i < tape_signal_count; ++i) {
     column[i * cells_in_block] = {cell.lowest.value[i], cell.highest.value[i]};
   }
   if (cells_ % block_cells == 0) block_ = cell;
@@ -78,7 +78,8 @@ void Tape::close_cell() {
 // The block that comes next takes the oldest one's place in memory.
 void Tape::close_block() {
   const Index filled = block_being_filled() - 1;
-  for (std::size_t i = 0; i < signal_count; ++i) outline(filled, i) = {block_.lowest.value[i], block_.highest.value[i]};
+  for (std::size_t i = 0; i < tape_signal_count; ++i)
+    outline(filled, i) = {block_.lowest.value[i], block_.highest.value[i]};
   place(filled) = {};
   const Index leaving = filled - blocks_in_memory;
   if (leaving >= 0 && store_ != nullptr && !store_failed_) store(leaving);
@@ -89,12 +90,12 @@ void Tape::store(Index block) {
   Place kept{.offset = store_end_, .signals = 0};
   const auto moved = [&](std::size_t signal) {
     const TapeRange& whole = outline(block, signal);
-    return !(static_cast<double>(whole.highest - whole.lowest) < all_signals()[signal].display);
+    return !(static_cast<double>(whole.highest - whole.lowest) < tape_signals()[signal].display);
   };
   std::uint64_t end = store_end_;
-  for (std::size_t first = 0; first < signal_count;) {
+  for (std::size_t first = 0; first < tape_signal_count;) {
     std::size_t next = first;
-    for (; next < signal_count && moved(next); ++next) kept.signals |= std::uint64_t{1} << next;
+    for (; next < tape_signal_count && moved(next); ++next) kept.signals |= std::uint64_t{1} << next;
     put(end, {column(block, first), (next - first) * cells_in_block});
     first = next + 1;
   }
@@ -124,7 +125,7 @@ TapeRange* Tape::columns_of(Index block) const {
 }
 
 TapeRange& Tape::outline(Index block, std::size_t signal) const {
-  return outlines_[static_cast<std::size_t>(block % blocks_held) * signal_count + signal];
+  return outlines_[static_cast<std::size_t>(block % blocks_held) * tape_signal_count + signal];
 }
 
 }  // namespace voltfall

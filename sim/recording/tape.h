@@ -74,9 +74,9 @@ class Tape {
 
  private:
   using Index = std::int64_t;  ///< of a step, a cell or a block, counted from the start
-  static constexpr std::size_t row_width = (signal_count + 3) / 4 * 4;
+  static constexpr std::size_t row_width = (tape_signal_count + 3) / 4 * 4;
   static constexpr Index block_cells = static_cast<Index>(cells_in_block);
-  static_assert(signal_count <= 64, "a block's written signals are bits of one word");
+  static_assert(tape_signal_count <= 64, "a block's written signals are bits of one word");
 
   struct alignas(16) Row {
     std::array<float, row_width> value;

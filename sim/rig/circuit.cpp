@@ -52,7 +52,7 @@ class Solver {
         eddy_ohm_(eddy_ohm(pole_, starter_.seated_gap_m, starter_.eddy_time_constant_s)) {
     result_.torque_per_A = torque_per_A(starter_, before.fluxes);
     result_.currents = expected_currents();
-    result_.fluxes = before.fluxes;
+    result_.fluxes = expected_fluxes();
   }
 
   CircuitResult run() {
@@ -67,7 +67,7 @@ class Solver {
       wiring_.network.solve();
       read_currents();
       if (settled(guess)) {
-        result_.fluxes = fluxes_at(result_.currents);
+        follow_with_fluxes(guess);
         return result_;
       }
     }
@@ -90,6 +90,16 @@ class Solver {
             .field_2_A = now.field_2_A + dt_s * per_s.field_2_A,
             .field_34_A = now.field_34_A + dt_s * per_s.field_34_A,
             .armature_A = now.armature_A + dt_s * per_s.armature_A};
+  }
+
+  PoleFluxes expected_fluxes() const {
+    const PoleFluxes& now = before_.fluxes;
+    const PoleFluxes& per_s = before_.fluxes_per_s;
+    const double dt_s = around_.dt_s;
+    return {.movable_Wb = now.movable_Wb + dt_s * per_s.movable_Wb,
+            .second_Wb = now.second_Wb + dt_s * per_s.second_Wb,
+            .third_and_fourth_Wb = now.third_and_fourth_Wb + dt_s * per_s.third_and_fourth_Wb,
+            .relay_Wb = now.relay_Wb + dt_s * per_s.relay_Wb};
   }
 
   // What does not change from round to round.
@@ -135,9 +145,15 @@ class Solver {
                      before_.fluxes.relay_Wb, relay.coil_turns * currents.relay_coil_A, result_.fluxes.relay_Wb);
   }
 
-  PoleFluxes fluxes_at(const LiveCurrents& currents) const {
-    return {movable_flux(currents).flux_Wb, second_flux(currents).flux_Wb, third_flux(currents).flux_Wb,
-            relay_flux(currents).flux_Wb};
+  // The last round moved the currents by next to nothing: the fluxes go along on their slopes.
+  void follow_with_fluxes(const LiveCurrents& guess) {
+    const LiveCurrents& now = result_.currents;
+    PoleFluxes& fluxes = result_.fluxes;
+    fluxes.movable_Wb += movable_slope_ * (turns_ * (now.drive_A - guess.drive_A) +
+                                           starter_.hold_in_turns * (now.hold_in_A - guess.hold_in_A));
+    fluxes.second_Wb += second_slope_ * turns_ * (now.field_2_A - guess.field_2_A);
+    fluxes.third_and_fourth_Wb += third_slope_ * turns_ * (now.field_34_A - guess.field_34_A);
+    fluxes.relay_Wb += relay_slope_ * around_.parameters.relay.coil_turns * (now.relay_coil_A - guess.relay_coil_A);
   }
 
   // Drive coil and hold-in share the movable pole: two branches with a mutual part.
@@ -164,6 +180,7 @@ class Solver {
     network.set(wiring_.hold_in, hold_in_S, -hold_in_S * hold_in_law.emf_V - mutual_S * drive_law.emf_V);
     network.set_mutual(mutual_S);
     result_.fluxes.movable_Wb = flux.flux_Wb;
+    movable_slope_ = flux.Wb_per_ampere_turn;
   }
 
   void set_fixed_poles() {
@@ -179,6 +196,8 @@ class Solver {
     put(wiring_.network, wiring_.field_34, {2.0 * one.ohm, 2.0 * one.emf_V});
     result_.fluxes.second_Wb = second.flux_Wb;
     result_.fluxes.third_and_fourth_Wb = third.flux_Wb;
+    second_slope_ = second.Wb_per_ampere_turn;
+    third_slope_ = third.Wb_per_ampere_turn;
   }
 
   // v = R i + L di/dt + Vb tanh(i / Is) + k w, where the armature's mean speed w is itself a line in the torque k i.
@@ -203,6 +222,7 @@ class Solver {
                  before_.currents.relay_coil_A, result_.currents.relay_coil_A, flux, before_.fluxes.relay_Wb,
                  around_.dt_s));
     result_.fluxes.relay_Wb = flux.flux_Wb;
+    relay_slope_ = flux.Wb_per_ampere_turn;
   }
 
   void set_battery() {
@@ -249,6 +269,7 @@ class Solver {
   const StarterParameters& starter_;
   PoleParameters pole_, relay_pole_;
   double turns_, eddy_ohm_;
+  double movable_slope_ = 0.0, second_slope_ = 0.0, third_slope_ = 0.0, relay_slope_ = 0.0;  ///< Wb per ampere-turn
   CircuitResult result_{};
 };
 

@@ -14,6 +14,8 @@ namespace voltfall {
 namespace {
 
 constexpr int most_pieces = 64;  // that a step is cut into when things go fast
+// Room kept, so that a step takes nothing from the heap.
+constexpr std::size_t most_events_a_step = 8 * most_pieces, usual_attached = 16;
 
 LiveCurrents rates(const LiveCurrents& before, const LiveCurrents& after, double dt_s) {
   return {.battery_A = (after.battery_A - before.battery_A) / dt_s,
@@ -31,6 +33,13 @@ double oil_effort(const RigParameters& parameters) {
          engine.oil_effort;
 }
 
+PoleFluxes rates(const PoleFluxes& before, const PoleFluxes& after, double dt_s) {
+  return {.movable_Wb = (after.movable_Wb - before.movable_Wb) / dt_s,
+          .second_Wb = (after.second_Wb - before.second_Wb) / dt_s,
+          .third_and_fourth_Wb = (after.third_and_fourth_Wb - before.third_and_fourth_Wb) / dt_s,
+          .relay_Wb = (after.relay_Wb - before.relay_Wb) / dt_s};
+}
+
 }  // namespace
 
 Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s)
@@ -43,6 +52,8 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
       engine_effort(oil_effort(fixed)),
       steps_per_heat_span(std::lround(heat_span_s / step_s)) {
+  events.reserve(most_events_a_step);
+  controls.attached.reserve(usual_attached);
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   state.engine = rested_engine(parameters.engine, cylinder, rest.crank_angle_deg);
   state.tooth_position_m = (rest.tooth_phase - std::round(rest.tooth_phase)) * parameters.drive.circular_pitch_m;
@@ -102,7 +113,6 @@ void Rig::Parts::step(const Controls& asked) {
   }
   ++state.steps;
   within_step_s = 0.0;
-  book_stores();
   read();
 }
 
@@ -151,6 +161,7 @@ void Rig::Parts::follow_controls(const Controls& asked) {
 void Rig::Parts::take_circuit(const CircuitResult& result) {
   state.currents_per_s = rates(state.currents, result.currents, h_s);
   state.currents = result.currents;
+  state.fluxes_per_s = rates(state.fluxes, result.fluxes, h_s);
   state.fluxes = result.fluxes;
   carry_contacts();
   if (load.supply_V <= 0.0) state.battery = battery_after(battery, state.battery, result.currents.battery_A, h_s);
@@ -173,7 +184,7 @@ void Rig::Parts::rest(double wait_s) {
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, wait_s);
   heat = {};
   state.currents = state.currents_per_s = {};
-  state.fluxes = {};
+  state.fluxes = state.fluxes_per_s = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;
   state.relay = rested_relay(parameters.relay);
   state.shoe = {};
@@ -234,6 +245,7 @@ const Readings& Rig::readings() const {
   return parts_->readings;
 }
 const EnergyLedger& Rig::energy() const {
+  parts_->book_stores();
   return parts_->ledger;
 }
 double Rig::kirchhoff_residual_A() const {
@@ -243,7 +255,9 @@ double Rig::largest_branch_A() const {
   return parts_->wiring.network.largest_A();
 }
 std::vector<RigEvent> Rig::take_events() {
-  return std::exchange(parts_->events, {});
+  std::vector<RigEvent> taken = parts_->events;
+  parts_->events.clear();  // keeps its room: a step takes none from the heap
+  return taken;
 }
 
 }  // namespace voltfall

@@ -30,6 +30,7 @@ struct RigState {
   LiveCurrents currents;
   LiveCurrents currents_per_s;  ///< how they changed over the last step: where the next solve begins to look
   PoleFluxes fluxes;
+  PoleFluxes fluxes_per_s;
   ContactState relay_contact = ContactState::open;
   ContactState grounding_contacts = ContactState::closed;
   double relay_contact_A = 0.0, grounding_contacts_A = 0.0;

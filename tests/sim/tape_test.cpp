@@ -22,7 +22,7 @@ namespace {
 constexpr double step_s = 2.0e-4;
 constexpr long steps_per_s = 5000;
 constexpr long steps_per_cell = 5;
-const std::size_t loop = *signal_named("loop");
+const std::size_t loop = *tape_signal_named("loop");
 
 // A job of which only the loop's current moves, as a function of the step's number.
 void run(Tape& tape, long from_step, long to_step, const std::function<double(long)>& loop_A) {
@@ -71,45 +71,45 @@ TapeRange whole(const Tape& tape, std::size_t signal, double from_s, double to_s
 
 TEST(Signals, HaveEachTheirOwnName) {
   std::set<std::string_view> names;
-  for (std::size_t i = 0; i < signal_count; ++i) {
-    const Signal& signal = all_signals()[i];
+  for (std::size_t i = 0; i < tape_signal_count; ++i) {
+    const TapeSignal& signal = tape_signals()[i];
     EXPECT_TRUE(names.insert(signal.name).second) << signal.name;
-    EXPECT_EQ(signal_named(signal.name), i);
+    EXPECT_EQ(tape_signal_named(signal.name), i);
     EXPECT_GT(signal.display, 0.0) << signal.name;
   }
-  EXPECT_EQ(signal_named("no_such_signal"), std::nullopt);
+  EXPECT_EQ(tape_signal_named("no_such_signal"), std::nullopt);
 }
 
 TEST(Signals, AreReadFromTheirPlaces) {
   Readings now;
-  for (const TestPoint point : all_test_points()) now.node_V[signal_of(point)] = number_of(point);
+  for (const TestPoint point : all_test_points()) now.node_V[tape_signal_of(point)] = number_of(point);
   now.cable_A[static_cast<std::size_t>(HeavyCable::negative)] = 321.0;
   now.crank_rpm = 205.5;
   now.meshed = true;
-  std::array<float, signal_count> sample{};
-  sample_signals(now, sample);
-  EXPECT_EQ(sample[signal_of(TestPoint::starter_terminal)], number_of(TestPoint::starter_terminal));
-  EXPECT_EQ(sample[signal_of(HeavyCable::negative)], 321.0F);
-  EXPECT_EQ(sample[*signal_named("crank_speed")], 205.5F);
-  EXPECT_EQ(sample[*signal_named("meshed")], 1.0F);
-  EXPECT_EQ(sample[*signal_named("shoe_seated")], 0.0F);
+  std::array<float, tape_signal_count> sample{};
+  sample_for_tape(now, sample);
+  EXPECT_EQ(sample[tape_signal_of(TestPoint::starter_terminal)], number_of(TestPoint::starter_terminal));
+  EXPECT_EQ(sample[tape_signal_of(HeavyCable::negative)], 321.0F);
+  EXPECT_EQ(sample[*tape_signal_named("crank_speed")], 205.5F);
+  EXPECT_EQ(sample[*tape_signal_named("meshed")], 1.0F);
+  EXPECT_EQ(sample[*tape_signal_named("shoe_seated")], 0.0F);
 }
 
 // Readings that gain a number must gain a row in the table, or the tape would miss it: a number is 8 bytes, a yes or no
 // is one, and what is left over can only be the time and the gaps behind the yeses.
 TEST(Signals, LeaveNoNumberOfTheReadingsOut) {
   std::size_t bytes = sizeof(Readings::time_s);
-  for (const Signal& signal : all_signals()) bytes += signal.unit == "yes" ? sizeof(bool) : sizeof(double);
+  for (const TapeSignal& signal : tape_signals()) bytes += signal.unit == "yes" ? sizeof(bool) : sizeof(double);
   EXPECT_LT(sizeof(Readings) - bytes, sizeof(double));
 }
 
 // A float keeps 24 bits: half of the last one is 6e-8 of the value.
 TEST(Signals, AreKeptFinerThanAnyDisplay) {
   constexpr double half_a_bit = 6.0e-8;
-  EXPECT_LT(24.0 * half_a_bit, all_signals()[signal_of(TestPoint::battery_positive_post)].display);
-  EXPECT_LT(2000.0 * half_a_bit, all_signals()[loop].display);
-  EXPECT_LT(20000.0 * half_a_bit, all_signals()[*signal_named("motor_speed")].display);
-  EXPECT_LT(720.0 * half_a_bit, all_signals()[*signal_named("crank_angle")].display);
+  EXPECT_LT(24.0 * half_a_bit, tape_signals()[tape_signal_of(TestPoint::battery_positive_post)].display);
+  EXPECT_LT(2000.0 * half_a_bit, tape_signals()[loop].display);
+  EXPECT_LT(20000.0 * half_a_bit, tape_signals()[*tape_signal_named("motor_speed")].display);
+  EXPECT_LT(720.0 * half_a_bit, tape_signals()[*tape_signal_named("crank_angle")].display);
 }
 
 TEST(Tape, IsEmptyAtFirst) {
@@ -245,7 +245,7 @@ TEST(Tape, ReadsBackFromTheFileWhatItHeldInMemory) {
 TEST(Tape, WritesOnlyWhatMoved) {
   std::vector<std::byte> kept;
   Tape tape(step_s, std::make_unique<SmallStore>(kept, std::size_t{1} << 30U));
-  const double display_A = all_signals()[loop].display;
+  const double display_A = tape_signals()[loop].display;
   const auto creeping = [&](long step) {
     return 0.9 * display_A * static_cast<double>(step % steps_per_s) / steps_per_s;
   };

@@ -178,7 +178,7 @@ EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& 
 }
 
 double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
-                     double ahead_rad) {
+                     double ahead_rad, double ahead_s) {
   const int count = cylinder_count(engine);
   double torque_Nm = 0.0;
   for (int cylinder = 0; cylinder < count; ++cylinder) {
@@ -187,9 +187,12 @@ double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volum
     const double own_rad = own_angle(state.crank_angle_rad + ahead_rad, cylinder, count);
     const double m3_per_rad = volume.volume_m3_per_rad(own_rad);
     const double gas_m3 = gas_room_m3(engine, cylinder, volume.volume_m3(own_rad));
-    const double squeeze = engine.compression_index * m3_per_rad * ahead_rad / gas_m3;
+    const double squeezed_Pa = pressure_Pa * (1.0 - engine.compression_index * m3_per_rad * ahead_rad / gas_m3);
+    const double at_walls_Pa = state.wall_pV_J[static_cast<std::size_t>(cylinder)] / gas_m3;
+    const double lost_Pa = ahead_s * ((squeezed_Pa - at_walls_Pa) / engine.wall_time_s +
+                                      (squeezed_Pa - atmosphere_Pa) / engine.leak_time_s);
     const double liquid_Pa = liquid_pressure_Pa(engine, cylinder, volume.volume_m3(own_rad));
-    torque_Nm += (pressure_Pa * (1.0 - squeeze) + liquid_Pa - atmosphere_Pa) * m3_per_rad;
+    torque_Nm += (squeezed_Pa - lost_Pa + liquid_Pa - atmosphere_Pa) * m3_per_rad;
   }
   return torque_Nm;
 }

@@ -82,11 +82,11 @@ EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& 
 /// Liquid in cylinder 1 has no more room and is being pressed.
 bool liquid_is_pressed(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state);
 
-/// Torque of the gas (and of liquid caught under a piston) on the crank when it has turned on by `ahead_rad` (the
-/// middle of a step: with the pressure of its start the gas would give back more than was put in), N·m, driving
-/// positive.
+/// Torque of the gas (and of liquid caught under a piston) on the crank when it has turned on by `ahead_rad` in
+/// `ahead_s` (the middle of a step: with the pressure of its start the gas would give back more than was put in), N·m,
+/// driving positive.
 double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state,
-                     double ahead_rad);
+                     double ahead_rad, double ahead_s);
 
 /// Lets the crank turn to `crank_angle_rad` in one step. Trapped charges are compressed along p V^n, give heat to
 /// the walls and leak towards the atmosphere; cylinders with an open valve stand at it. With the spark on a cylinder

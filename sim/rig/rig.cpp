@@ -155,7 +155,6 @@ void Rig::Parts::follow_controls(const Controls& asked) {
   controls = asked;
   wiring_stale = true;
   switched = true;
-  last_contact_change_s = now_s();
 }
 
 void Rig::Parts::take_circuit(const CircuitResult& result) {

@@ -41,7 +41,7 @@ DriveTrainLoads Rig::Parts::drive_train_loads() const {
   loads.crank_inertia_kg_m2 = engine.inertia_kg_m2;
   loads.crank_friction_Nm_s =
       engine_effort * engine.friction_Nm_s + dry_slope(dry_engine_Nm(), crank, still_crank_rad_per_s);
-  loads.crank_torque_Nm = gas_torque_Nm(engine, cylinder, state.engine, 0.5 * h_s * crank);
+  loads.crank_torque_Nm = gas_torque_Nm(engine, cylinder, state.engine, 0.5 * h_s * crank, 0.5 * h_s);
   return loads;
 }
 

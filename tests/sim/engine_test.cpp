@@ -47,7 +47,7 @@ TEST(Compression, TakesItsWorkFromTheCrank) {
   constexpr double step_rad = 2.0e-3;
   double crank_J = 0.0, gas_J = 0.0;
   for (int step = 0; step < 1500; ++step) {
-    crank_J -= gas_torque_Nm(engine, volume, state, 0.5 * step_rad) * step_rad;
+    crank_J -= gas_torque_Nm(engine, volume, state, 0.5 * step_rad, 0.5e-4) * step_rad;
     gas_J += turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, false, 1.0e-4).work_on_gas_J;
   }
   EXPECT_GT(gas_J, 10.0);
@@ -76,7 +76,7 @@ int torque_humps(const EngineParameters& engine) {
   double before_Nm = 0.0;
   for (long step = 0; step < 2 * steps_in_cycle; ++step) {
     turn_engine(engine, volume, state, state.crank_angle_rad + step_rad, false, 5.0e-5);
-    const double torque_Nm = gas_torque_Nm(engine, volume, state, 0.0);
+    const double torque_Nm = gas_torque_Nm(engine, volume, state, 0.0, 0.0);
     if (step >= steps_in_cycle && before_Nm < threshold_Nm && torque_Nm >= threshold_Nm) ++humps;
     before_Nm = torque_Nm;
   }

@@ -141,13 +141,12 @@ class Maker {
     }
   }
 
-  // A voltmeter's 10 Mohm or a test lamp's 4 ohm across any two points, or a jumper's few milliohm on the control side.
+  // A voltmeter's 10 Mohm, a test lamp's 4 ohm or a jumper's few milliohm across any two points.
   void hang_on_a_meter() {
     constexpr std::array<double, 3> ohms{1.0e7, 4.0, 0.005};
     const double ohm = ohms[draw_.below(ohms.size())];
-    const std::size_t first = ohm < 1.0 ? static_cast<std::size_t>(TestPoint::fusible_link_out) : 0;
-    const TestPoint red = all_test_points()[first + draw_.below(test_point_count - first)];
-    const TestPoint black = all_test_points()[first + draw_.below(test_point_count - first)];
+    const TestPoint red = all_test_points()[draw_.below(test_point_count)];
+    const TestPoint black = all_test_points()[draw_.below(test_point_count)];
     if (red == black) return;
     made_.held.attached.push_back({red, black, ohm});
     words_ << ohm << " ohm from " << id_of(red) << " to " << id_of(black) << '\n';

@@ -18,9 +18,6 @@ struct WatchedTurn {
 /// back; the battery gives no more than its volts and ohms allow; every reading finite. The model may throw.
 WatchedTurn watch_turn(const RandomVehicle& vehicle);
 
-/// Corners in which the model does not yet keep the energy books; see the list there.
-bool books_known_to_be_off(const RigParameters& parameters);
-
 /// What the ledger's entries that `watch_turn` looks at add up to: all that goes out but gas and load.
 double watched_heat_J(const EnergyLedger& energy);
 

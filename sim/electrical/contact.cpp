@@ -51,9 +51,10 @@ Constriction constriction_after(const Constriction& before, double body_C, doubl
   const double volts = std::abs(current_A) * before.ohm;
   const auto hot = [&](double spot_K) { return 1.0 + 2.0 / 3.0 * copper_per_K * (spot_K - body_K); };
   const double spot_K = hot_spot_K(body_K, volts);
-  if (spot_K < melting_K) return {before.cold_ohm, before.cold_ohm * hot(spot_K)};
   const double melting_V = std::sqrt(4.0 * lorenz_V2_per_K2 * (melting_K * melting_K - body_K * body_K));
-  const double ohm = std::min(before.cold_ohm * hot(melting_K), melting_V / std::abs(current_A));
+  const double wanted_ohm = before.cold_ohm * hot(std::min(spot_K, melting_K));
+  if (std::abs(current_A) * wanted_ohm <= melting_V) return {before.cold_ohm, wanted_ohm};
+  const double ohm = melting_V / std::abs(current_A);
   return {ohm / hot(melting_K), ohm};
 }
 

@@ -142,9 +142,9 @@ double oil_viscosity_mPas(double grade_W, double oil_C) {
 }
 
 double oil_grade_effort(double grade_W, double oil_C) {
-  // Bearings and pistons partly ride on oil, partly rub. With 0.6 a 20W oil at -18 °C asks for a bit over twice the
+  // Bearings and pistons partly ride on oil, partly rub. With 0.45 a 20W oil at -18 °C asks for a bit over twice the
   // effort of the right one (trade practice: 2 to 2.5 times).
-  constexpr double share = 0.6, right_grade_W = 10.0;
+  constexpr double share = 0.45, right_grade_W = 10.0;
   return std::pow(oil_viscosity_mPas(grade_W, oil_C) / oil_viscosity_mPas(right_grade_W, oil_C), share);
 }
 

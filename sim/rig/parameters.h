@@ -34,8 +34,8 @@ struct CableSet {
 
 /// The separate starter relay on the inner fender: coil, plunger, contact disc.
 struct RelayParameters {
-  double contact_ohm = 2.5e-4;       ///< closed contact: studs, disc and the film between them
-  double constriction_ohm = 2.5e-4;  ///< and the narrow spots where metal touches metal, cold
+  double contact_ohm = 4.0e-4;       ///< closed contact: studs, disc and the film between them
+  double constriction_ohm = 1.0e-4;  ///< and the narrow spots where metal touches metal, cold
   double contact_welded = 0.0;       ///< 1: the disc can't leave the studs
   double coil_ohm = 4.0;             ///< at 20 °C
   double plunger_mass_kg = 0.230;

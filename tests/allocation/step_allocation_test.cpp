@@ -90,6 +90,13 @@ TEST(StepAllocation, NoneWhenAMeterIsHungOnAndTakenOff) {
   });
 }
 
+TEST(StepAllocation, NoneWhenTheEngineFiresAndRuns) {
+  expect_no_heap_in_steps(Rig(RigParameters{}), 3.0, [](Controls& controls, double time_s) {
+    controls.ignition_live = true;
+    controls.key = time_s < 1.5 ? KeyPosition::start : KeyPosition::on;
+  });
+}
+
 TEST(StepAllocation, NoneOnTheTestStand) {
   expect_no_heap_in_steps(Rig(RigParameters{}, RestingPlace{}, {.kind = Load::locked}), 0.5, hold_at_start);
 }

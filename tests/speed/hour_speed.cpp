@@ -17,7 +17,7 @@ namespace voltfall {
 namespace {
 
 constexpr double bytes_per_MiB = 1024.0 * 1024.0;
-constexpr int minutes = 60;
+constexpr int minutes = 60, compared = 10;
 constexpr double crank_s_a_minute = 5.0;
 
 double processor_time_s() {
@@ -68,25 +68,26 @@ void live_a_minute(Rig& rig, Tape& tape) {
   }
 }
 
-// An hour's job, step by step, on a tape with its file: memory, and whether the last minute costs what the first did.
+// An hour's job, step by step, on a tape with its file: memory, and whether the last ten minutes cost what the first
+// ten did.
 void hours_job(benchmark::State& state) {
   double written_bytes = 0.0, first_s = 0.0, last_s = 0.0, total_s = 0.0;
   for ([[maybe_unused]] auto _ : state) {
     Rig rig(RigParameters{});
     Tape tape(Rig::step_s, std::make_unique<CountingFile>(tape_path(), written_bytes));
-    total_s = 0.0;
     for (int minute = 0; minute < minutes; ++minute) {
       const double began_s = processor_time_s();
       live_a_minute(rig, tape);
-      last_s = processor_time_s() - began_s;
-      if (minute == 0) first_s = last_s;
-      total_s += last_s;
+      const double took_s = processor_time_s() - began_s;
+      if (minute < compared) first_s += took_s;
+      if (minute >= minutes - compared) last_s += took_s;
+      total_s += took_s;
     }
     if (const auto trouble = tape.take_trouble()) state.SkipWithError(trouble->c_str());
   }
   state.counters["peak_memory_MiB"] = peak_memory_MiB();
   state.counters["on_disk_MiB"] = written_bytes / bytes_per_MiB;
-  state.counters["last_minute_over_first"] = last_s / first_s;
+  state.counters["last_minutes_over_first"] = last_s / first_s;
   state.counters["times_real_time"] = 60.0 * minutes / total_s;
 }
 BENCHMARK(hours_job)->Unit(benchmark::kSecond)->Iterations(1);

@@ -1,30 +1,28 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "rig/parameters.h"
 
 namespace voltfall {
 
-/// The engaged motor as a netlist for ngspice: battery, cables, closed relay, the starter's paths with a seated shoe,
-/// the four poles' iron, and the armature against a constant torque. Written from the same parameters as the model but
-/// with none of its code for the solution: every equation stands in the netlist once more, and ngspice picks its own
-/// steps.
-/// @param torque_Nm at the pinion, against the motor
-/// @param for_s simulated time from the closing of the relay; the last second of it is averaged
-std::string engaged_motor_deck(const RigParameters& parameters, double torque_Nm, double for_s);
-
-/// What ngspice found: means over the last second.
-struct DeckAnswer {
-  double loop_A;
-  double battery_posts_V;
-  double starter_V;
-  double motor_rpm;
-  double wall_s;  ///< how long ngspice took, start to end
+/// What is done to the vehicle: the key goes to start at time 0, after a rest. Only loads of the test stand are
+/// written; teeth and engine stay with the model.
+struct DeckRun {
+  LoadParameters load;  ///< Load::torque or Load::free
+  bool headlamps = false;
+  double for_s = 1.0;
+  double longest_step_s = 1.0e-4;  ///< ngspice picks its own steps, but none longer
 };
 
-/// Runs `ngspice -b` on a deck. Throws std::runtime_error, saying what to do, if ngspice is missing, fails or leaves a
-/// figure out.
-DeckAnswer run_ngspice(const std::string& deck);
+/// The vehicle's whole circuit as a netlist for ngspice: battery, every wire, joint, switch and leak, relay with its
+/// plunger, starter with its iron and its moving shoe, armature, clutch and pinion against the stand's brake, and the
+/// parts' warming. It holds the figures of the parameters and none of the model's code for the solution: every equation
+/// stands in the netlist once more. Runs under `ngspice -b -r WAVES.raw DECK.cir`.
+/// Nodes are the test points by id (`s_terminal`), with battery - as ground; for what other nodes and source currents
+/// mean see the comments in the text.
+/// Throws std::invalid_argument for a load with an engine or a locked pinion.
+std::string vehicle_deck(std::string_view title, const RigParameters& parameters, const DeckRun& run);
 
 }  // namespace voltfall

@@ -15,6 +15,7 @@ void add_crank(CLI::App& app, voltfall::CrankOptions& options) {
   crank->add_option("--supply", options.supply_V,
                     "volts of a stiff supply in place of the battery; on the test stand straight across the starter");
   crank->add_option("--for", options.for_s, "seconds with the key at start; by default until settled, at most 15");
+  crank->add_option("--rest-seed", options.rest_seed, "draws where compression left the engine, and the teeth with it");
   crank->add_option("--crank-angle", options.crank_angle_deg, "where the engine rests, degrees of the 720° cycle");
   crank->add_option("--tooth-phase", options.tooth_phase, "0 tooth against tooth, 0.5 tooth against space");
   crank->add_flag("--headlamps", options.headlamps, "with the headlamps on");

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "faults/catalogue.h"
+#include "rig/resting_place.h"
 
 namespace voltfall {
 namespace {
@@ -63,7 +64,12 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
 void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "rest", mistakes);
   RestingPlace& rest = scenario.rest;
-  rest.crank_angle_deg = section.number("crank_angle_deg", {0, 720, "°"}).value_or(rest.crank_angle_deg);
+  if (const auto seed = section.whole("seed", {0, 1.0e9})) {
+    rest = resting_place(scenario.healthy, static_cast<std::uint64_t>(*seed));
+  }
+  if (const auto angle_deg = section.number("crank_angle_deg", {0, 720, "°"})) {
+    rest = {*angle_deg, tooth_phase_at(scenario.healthy.drive, *angle_deg)};
+  }
   rest.tooth_phase = section.number("tooth_phase", {0, 1}).value_or(rest.tooth_phase);
   section.finish();
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <string>
@@ -17,6 +18,7 @@ struct CrankOptions {
   std::optional<double> for_s;
   std::optional<double> crank_angle_deg;
   std::optional<double> tooth_phase;
+  std::optional<std::uint64_t> rest_seed;  ///< where compression left the engine, drawn by this
   std::optional<std::filesystem::path> csv;
   std::optional<std::string> json;  ///< a path, or - for standard output
   bool headlamps = false;

@@ -9,6 +9,7 @@
 #include "console/commands.h"
 #include "console/files.h"
 #include "rig/crank_run.h"
+#include "rig/resting_place.h"
 #include "rig/settable.h"
 #include "scenario/read_scenario.h"
 
@@ -98,6 +99,7 @@ std::vector<std::string> read_input(const CrankOptions& options, CrankInput& inp
   wrong.push_back(check_range("--crank-angle", options.crank_angle_deg, 0.0, 720.0, "degrees"));
   wrong.push_back(check_range("--tooth-phase", options.tooth_phase, 0.0, 1.0, "of a pitch"));
   input.load.supply_V = options.supply_V.value_or(0.0);
+  if (options.rest_seed) input.rest = resting_place(input.parameters, *options.rest_seed);
   input.rest.crank_angle_deg = options.crank_angle_deg.value_or(input.rest.crank_angle_deg);
   input.rest.tooth_phase = options.tooth_phase.value_or(input.rest.tooth_phase);
   wrong.push_back(contradiction_in(input.parameters));

@@ -83,7 +83,7 @@ struct Rig::Parts {
   double dt_s;                 ///< the step as seen from outside
   double h_s;                  ///< the piece of it being taken
   double within_step_s = 0.0;  ///< pieces already taken
-  double last_contact_change_s = -1.0, relay_parted_s = -1.0;
+  double last_contact_change_s = -1.0, last_switch_s = -1.0, relay_parted_s = -1.0;
   Wiring wiring;
   CylinderVolume cylinder;
   PinionMesh mesh;

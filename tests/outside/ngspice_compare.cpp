@@ -18,7 +18,7 @@ class CommonClock {
     now_s_ = model_s;
     while (passed_ < std::min(model_.size(), deck_.size()) && model_[passed_].time_s <= model_s) ++passed_;
   }
-  bool settling() const { return now_s_ - (passed_ > 0 ? model_[passed_ - 1].time_s : 0.0) < settling_s; }
+  bool settling() const { return passed_ > 0 && now_s_ - model_[passed_ - 1].time_s < settling_s; }
   bool at_a_jump() const {
     const double since_s = passed_ > 0 ? now_s_ - model_[passed_ - 1].time_s : jump_s;
     const double until_s = passed_ < model_.size() ? model_[passed_].time_s - now_s_ : jump_s;
@@ -100,7 +100,7 @@ Difference difference(Signal signal, const Waves& model, const Waves& deck, doub
     if (time_s < from_s || time_s > to_s || clock.at_a_jump()) continue;
     ++found.samples;
     const double value = model.of(signal)[i];
-    const double within_s = clock.settling() ? early_or_late_s : 0.0;
+    const double within_s = clock.settling() ? jump_s : 0.0;
     const double off = distance(value, deck, signal, clock.deck_s(), within_s) / scale;
     if (off <= found.worst) continue;
     found = {off, time_s, value, deck.at(signal, clock.deck_s()), found.samples};

@@ -27,14 +27,14 @@ struct Difference {
 /// Compares on a common time base. A contact that moves makes a jump in some signals, and from there on all goes by the
 /// time since the jump; so a stretch between two switchings is compared on the clock that starts with it, and the times
 /// of the switchings are a comparison of their own.
-/// - Samples closer than `jump_s` to a switching of the model are left out: there the deck's contact is half way.
-/// - For `settling_s` after the key has turned or a contact has moved, a sample may be `early_or_late_s` off in time:
-/// half
-///   a step of the model, by which backward Euler is late on a ramp at the worst; and arcs go out then.
+/// - Samples closer than `jump_s`, a quarter of the model's step, to a switching of the model are left out: there the
+///   deck's contact is half way.
+/// - For `settling_s` after a switching a sample may be `jump_s` off in time: arcs go out then, which are jumps that no
+///   contact makes.
 /// @param from_s,to_s the part of the run to look at, on the model's clock
 Difference difference(Signal signal, const Waves& model, const Waves& deck, double from_s, double to_s);
 
-inline constexpr double jump_s = 5.0e-5, settling_s = 1.0e-3, early_or_late_s = 1.0e-4;
+inline constexpr double jump_s = 5.0e-5, settling_s = 1.0e-3;
 
 /// When the disc has done bouncing after the first closing, or the end of the run.
 double first_bounces_end_s(const Waves& waves);

@@ -131,6 +131,39 @@ TEST(Acid, FrozenGivesNoCurrent) {
   EXPECT_LT(ohmic_ohm({}, 1.0, -25.0), 2.0 * ohmic_ohm({}, 1.0, 0.0));
 }
 
+// From -30 to 60 °C and from empty to full: more charge and more warmth never leave fewer volts under a load, and the
+// figures stay finite (design document section 4).
+TEST(Battery, IsSensibleOverItsWholeRange) {
+  constexpr double load_ohm = 0.06;  // some 200 A: a resistance, for a flat battery can't keep a current up
+  const auto posts_V = [&](double charge, double temperature_C) {
+    BatteryParameters battery;
+    battery.charge = charge;
+    BatteryState state = rested_battery(battery, temperature_C);
+    double current_A = 0.0;
+    for (int tick = 0; tick < 5000; ++tick) {
+      const BatteryFigures figures = battery_figures(battery, state.charge, temperature_C);
+      const BatteryStep step = battery_step(figures, state, 1.0e-3);
+      for (int round = 0; round < 40; ++round) {  // Newton on the loop: emf - loss - (r + load) i = 0
+        const StarvingLoss loss = starving_loss(figures, state, current_A, 1.0e-3);
+        current_A += (step.emf_V - loss.loss_V - (step.series_ohm + load_ohm) * current_A) /
+                     (step.series_ohm + load_ohm + loss.ohm);
+      }
+      state = battery_after(figures, state, current_A, 1.0e-3);
+    }
+    return current_A * load_ohm;
+  };
+  for (double temperature_C = -30.0; temperature_C <= 60.0; temperature_C += 15.0) {
+    double less_charged_V = 0.0;
+    for (double charge = 0.0; charge <= 1.0; charge += 0.125) {
+      const double volts = posts_V(charge, temperature_C);
+      EXPECT_GE(volts, less_charged_V - 1.0e-9) << temperature_C << " °C, " << charge;
+      EXPECT_LE(volts, 12.8) << temperature_C << " °C, " << charge;
+      EXPECT_GE(posts_V(charge, temperature_C + 5.0), volts - 1.0e-9) << temperature_C << " °C, " << charge;
+      less_charged_V = volts;
+    }
+  }
+}
+
 // values.md section 1.2: headlamps on for 15 s, then up to 5 min of waiting, before a reading is trusted. Two headlamps
 // draw about 10 A.
 TEST(SurfaceCharge, GoesWithTheHeadlampsAndAWait) {

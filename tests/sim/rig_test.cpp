@@ -171,7 +171,8 @@ double drawn_value(const Settable& settable, std::mt19937_64& dice) {
   return settable.lowest + share(dice) * (settable.highest - settable.lowest);
 }
 
-// Finite with closed books, or refused in words: parameters that contradict each other, or a circuit without a solution.
+// Finite with closed books, or refused in words: parameters that contradict each other, or a circuit without a
+// solution.
 void expect_sound_or_refused(const RigParameters& parameters, const std::string& what) {
   SCOPED_TRACE(what);
   try {

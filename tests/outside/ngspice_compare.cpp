@@ -90,7 +90,7 @@ double full_scale(Signal signal, const Waves& deck) {
   return most;
 }
 
-Difference difference(Signal signal, const Waves& model, const Waves& deck, double from_s, double to_s) {
+Difference difference(Signal signal, const Waves& model, const Waves& deck, double from_s, double to_s, double off_s) {
   const double scale = full_scale(signal, deck);
   Difference found;
   CommonClock clock(model, deck);
@@ -100,7 +100,7 @@ Difference difference(Signal signal, const Waves& model, const Waves& deck, doub
     if (time_s < from_s || time_s > to_s || clock.at_a_jump()) continue;
     ++found.samples;
     const double value = model.of(signal)[i];
-    const double within_s = clock.settling() ? jump_s : 0.0;
+    const double within_s = clock.settling() ? off_s : 0.0;
     const double off = distance(value, deck, signal, clock.deck_s(), within_s) / scale;
     if (off <= found.worst) continue;
     found = {off, time_s, value, deck.at(signal, clock.deck_s()), found.samples};

@@ -29,12 +29,12 @@ struct Difference {
 /// of the switchings are a comparison of their own.
 /// - Samples closer than `jump_s`, a quarter of the model's step, to a switching of the model are left out: there the
 ///   deck's contact is half way.
-/// - For `settling_s` after a switching a sample may be `jump_s` off in time: arcs go out then, which are jumps that no
+/// - For `settling_s` after a switching a sample may be `off_s` off in time: arcs go out then, which are jumps that no
 ///   contact makes.
 /// @param from_s,to_s the part of the run to look at, on the model's clock
-Difference difference(Signal signal, const Waves& model, const Waves& deck, double from_s, double to_s);
+Difference difference(Signal signal, const Waves& model, const Waves& deck, double from_s, double to_s, double off_s);
 
-inline constexpr double jump_s = 5.0e-5, settling_s = 1.0e-3;
+inline constexpr double jump_s = 5.0e-5, settling_s = 2.0e-3;  // the latter as long as a bounce
 
 /// When the disc has done bouncing after the first closing, or the end of the run.
 double first_bounces_end_s(const Waves& waves);

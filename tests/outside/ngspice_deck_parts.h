@@ -8,7 +8,7 @@
 namespace voltfall {
 
 /// Millimetres of travel over which a contact's metal meets or parts: a step in the model.
-inline constexpr double contact_edge_mm = 2.0e-4;
+inline constexpr double contact_edge_mm = 1.0e-4;
 
 /// Between nodes `s_terminal` and `relay_case` the coil, between the studs the contact. Node `plunger` and `disc` are
 /// travels in mm, `relay_touch` is 1 while the disc is on its studs.

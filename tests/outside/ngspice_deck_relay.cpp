@@ -74,8 +74,9 @@ void write_relay(Netlist& netlist, const RigParameters& p) {
                        fmt::format("{:.10g}*i(Vrelay_coil)", relay.coil_turns)});
   write_mechanism(netlist, p);
   const std::string slow = "(1-" + past_text("abs(v(disc_speed))", trembling_m_per_s, 0.4 * trembling_m_per_s) + ")";
-  netlist.volts("relay_touch", "relay_touch", "0",
-                past_text(fmt::format("(v(disc)+{:g}*{})", trembling_mm, slow), touch_mm, contact_edge_mm));
+  netlist.volts(
+      "relay_touch", "relay_touch", "0",
+      past_text(fmt::format("(v(disc)+{:g}*{})", trembling_mm, slow), touch_mm - contact_edge_mm, contact_edge_mm));
   write_constriction(netlist, p);
   write_contact(netlist,
                 {"relay_contact", "relay_disc", "relay_motor_stud", "v(relay_touch)",

@@ -58,10 +58,15 @@ Constriction constriction_after(const Constriction& before, double body_C, doubl
   return {ohm / hot(melting_K), ohm};
 }
 
-double weld_strength_N(double arc_J) {
+double face_heat_kept(double span_s) {
+  constexpr double cooling_s = 15.0;
+  return std::exp(-span_s / cooling_s);
+}
+
+double weld_strength_N(double warm_J) {
   // A bead as a half ball; annealed copper full of pores. Share and strength from memory.
   constexpr double share_into_bead = 0.3, J_per_m3_to_melt = 6.4e9, strength_Pa = 2.0e7;
-  const double bead_m3 = share_into_bead * arc_J / J_per_m3_to_melt;
+  const double bead_m3 = share_into_bead * std::max(warm_J - harmless_face_heat_J, 0.0) / J_per_m3_to_melt;
   const double radius_m = std::cbrt(1.5 * bead_m3 / std::numbers::pi);
   return strength_Pa * std::numbers::pi * radius_m * radius_m;
 }

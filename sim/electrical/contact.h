@@ -37,13 +37,18 @@ Constriction constriction_after(const Constriction& before, double body_C, doubl
 
 /// What arcs have done to a pair of contacts.
 struct ContactWear {
-  double burnt_J = 0.0;     ///< by arcs, and not yet told in the contact's resistance
-  double this_arc_J = 0.0;  ///< by the arc that burns now, or the last one
-  double weld_N = 0.0;      ///< pull that the present weld bears
+  double burnt_J = 0.0;  ///< by arcs, and not yet told in the contact's resistance
+  double warm_J = 0.0;   ///< of the latest arcs' heat, what is still in the contacts' faces
+  double weld_N = 0.0;   ///< pull that the present weld bears
 };
 
-/// Pull in newtons that tears a weld left by metal which shut on an arc of this energy: part of the energy melts a bead
-/// on the contact's face and it freezes to the other side.
-double weld_strength_N(double arc_J);
+/// Share of the faces' heat that is left after so long; they pass it on to the studs within some 15 s (from memory).
+double face_heat_kept(double span_s);
+
+/// Pull in newtons that tears a weld left by faces which shut with this much arc heat in them: the inrush melts a bead
+/// on hot faces and it freezes to the other side. What one arc or a few leave, the metal behind takes up: only those of
+/// a long chatter add up to a weld.
+double weld_strength_N(double warm_J);
+inline constexpr double harmless_face_heat_J = 150.0;  ///< up to here nothing welds; from memory
 
 }  // namespace voltfall

@@ -10,7 +10,7 @@ constexpr double eddy_time_s = 0.015;  // flux of the seated plunger in its soli
 constexpr double stop_restitution = 0.15;
 constexpr double stud_restitution = 0.3;   // copper on copper, from memory
 constexpr double resting_m_per_s = 0.02;   // a rebound slower than this is none
-constexpr double weld_stretch_m = 2.0e-5;  // a weld gives by this much before it tears
+constexpr double weld_stretch_m = 2.0e-4;  // a weld gives by this much before it tears
 
 // The disc settles on its studs over this travel, in which the plunger's collar hands the contact spring's preload over
 // to it. Without it a plunger whose pull just balances the springs would have no place to stand.
@@ -96,9 +96,11 @@ RelayMechanism caught(const RelayParameters& relay, const RelayMechanism& meetin
   return {one, one};
 }
 
+// What the return spring alone would tear goes at once, whatever the coil still pulls: a chattering plunger shakes.
 bool weld_tears(const RelayParameters& relay, const SlideState& plunger, double pull_N, double weld_N) {
   if (is_welded(relay)) return false;
   const double return_N = relay.return_spring_N + relay.return_spring_N_per_m * plunger.travel_m;
+  if (weld_N < return_N) return true;
   const double hammer_J = 0.5 * relay.plunger_mass_kg * plunger.m_per_s * plunger.m_per_s;
   return (return_N - pull_N) + hammer_J / weld_stretch_m > weld_N;
 }

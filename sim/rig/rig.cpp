@@ -184,6 +184,8 @@ void Rig::Parts::rest(double wait_s) {
   // Everything that turns has stopped and every trapped charge has leaked away; parts cool, the battery recovers.
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, wait_s);
   heat = {};
+  state.relay_wear.warm_J *= face_heat_kept(wait_s);
+  state.grounding_wear.warm_J *= face_heat_kept(wait_s);
   state.currents = state.currents_per_s = {};
   state.fluxes = state.fluxes_per_s = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;

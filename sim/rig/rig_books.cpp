@@ -22,6 +22,8 @@ double EnergyLedger::closure_error_J() const {
 void Rig::Parts::warm_parts() {
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, heat_span_s);
   heat = {};
+  state.relay_wear.warm_J *= face_heat_kept(heat_span_s);
+  state.grounding_wear.warm_J *= face_heat_kept(heat_span_s);
   state.battery.temperature_C = state.temperatures.battery_C;
   for (const RigEventKind harm : damage_after(parameters, state.temperatures, heat_span_s)) tell(harm);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);

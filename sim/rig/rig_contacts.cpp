@@ -22,7 +22,7 @@ bool goes_out(ContactState contact, double current_A, double solved_A) {
 void burn(ContactWear& wear, double arc_J, double burnt_ohm_per_J, double& contact_ohm) {
   constexpr double told_from_ohm = 1.0e-4;
   wear.burnt_J += arc_J;
-  wear.this_arc_J += arc_J;
+  wear.warm_J += arc_J;
   const double burnt_ohm = burnt_ohm_per_J * wear.burnt_J;
   if (burnt_ohm < told_from_ohm) return;
   contact_ohm += burnt_ohm;
@@ -31,13 +31,11 @@ void burn(ContactWear& wear, double arc_J, double burnt_ohm_per_J, double& conta
 
 }  // namespace
 
-// Metal that shuts on its own arc meets molten; metal that parts begins a new arc.
+// Faces that shut weld by the heat that arcs have left in them; faces that part have torn their weld.
 void Rig::Parts::shut_or_part(ContactState& contact, bool touching, double current_A, ContactWear& wear) {
   const ContactState next = contact_next(contact, touching, current_A);
   if (next == contact) return;
-  if (next == ContactState::closed)
-    wear.weld_N = contact == ContactState::arcing ? weld_strength_N(wear.this_arc_J) : 0.0;
-  if (contact == ContactState::closed) wear.weld_N = wear.this_arc_J = 0.0;
+  wear.weld_N = next == ContactState::closed ? weld_strength_N(wear.warm_J) : 0.0;
   last_contact_change_s = now_s();
   contact = next;
 }

@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "desktop/bay/bay_screen.h"
+#include "desktop/bay/caption.h"
 #include "desktop/bay/entry.h"
 #include "desktop/layout.h"
 #include "desktop/walk/walk_screen.h"
@@ -116,6 +117,22 @@ TEST_F(Bay, CranksWhileCIsHeldAndNoLonger) {
   window.hold(Keyboard::C, false);
   window.frames(*bay);
   EXPECT_EQ(session().controls().key, KeyPosition::on);
+}
+
+// A learner who leaves the ignition live on a sound vehicle gets a running engine, and is told so, key held or not.
+TEST(BayOnASoundVehicle, SaysThatTheEngineRuns) {
+  HeadlessWindow window;
+  const auto bay = bay_on(scenarios() / "healthy_walk.toml");
+  ASSERT_NE(bay, nullptr);
+  shortened_texts().clear();
+  window.hold(Keyboard::C, true);
+  window.frames(*bay, 180);
+  EXPECT_EQ(caption_of(bay->session()).words, "The engine has started. Release the key.");
+  window.hold(Keyboard::C, false);
+  window.frames(*bay, 60);
+  EXPECT_EQ(caption_of(bay->session()).words, "Key on. The engine runs.");
+  EXPECT_EQ(caption_of(bay->session()).advice, "The ignition is live. Key off, then disable it.");
+  EXPECT_TRUE(shortened_texts().empty()) << shortened_texts().front();
 }
 
 TEST_F(Bay, LosingTheWindowsFocusReleasesTheKey) {

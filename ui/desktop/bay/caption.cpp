@@ -26,16 +26,17 @@ std::string lamps_beside(const Session& session) {
   return "";
 }
 
-std::string quiet_words(const Session& session) {
-  switch (session.controls().key) {
-    case KeyPosition::off:
-      return "Key off. Quiet." + lamps_beside(session);
-    case KeyPosition::on:
-      return "Key on. Quiet." + lamps_beside(session);
-    case KeyPosition::start:
-      return "Key at start.";
+// With the key not at start: an engine may run, or a welded relay keep the starter going.
+std::string released_words(const Session& session) {
+  const std::string key = session.controls().key == KeyPosition::on ? "Key on. " : "Key off. ";
+  switch (session.crank_state()) {
+    case CrankState::at_rest:
+      return key + "Quiet.";
+    case CrankState::running:
+      return key + "The engine runs.";
+    default:
+      return key + "The starter goes on by itself.";
   }
-  return "";
 }
 
 std::string starting_words(const Session& session) {
@@ -73,7 +74,7 @@ Caption caption_of(const Session& session) {
   Caption caption;
   const bool starting = session.controls().key == KeyPosition::start;
   const CrankState state = session.crank_state();
-  caption.words = starting ? starting_words(session) + lamps_beside(session) : quiet_words(session);
+  caption.words = (starting ? starting_words(session) : released_words(session)) + lamps_beside(session);
   caption.chattering = starting && state == CrankState::chattering;
   const bool still = state == CrankState::stalled || state == CrankState::not_engaged || caption.chattering;
   const auto& crank = session.last_crank();
@@ -83,8 +84,8 @@ Caption caption_of(const Session& session) {
   } else if (starting && crank && crank->held_s > 15.0) {
     caption.advice = "15 s is enough: release the key, rest it for 2 min.";
     caption.danger = true;
-  } else if (starting && state == CrankState::running) {
-    caption.advice = "It runs: the ignition is still connected. Key off, then disable it before you test.";
+  } else if (state == CrankState::running) {
+    caption.advice = "The ignition is live. Key off, then disable it.";
   } else if (session.rig().readings().winding_C > smoking_C) {
     caption.advice = "Smoke from the starter. Let it cool.";
     caption.danger = true;

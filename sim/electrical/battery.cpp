@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "numbers/straight_lines.h"
+
 namespace voltfall {
 namespace {
 
@@ -21,21 +23,6 @@ constexpr double starved_acid = 0.005;  // below this the logarithm goes on as i
 constexpr double ohmic_V = 2.45;
 constexpr double fast_V = 0.35;
 constexpr double slow_V = 1.0;
-
-struct Point {
-  double at, value;
-};
-
-// Straight lines between points in rising order of `at`, level beyond the ends.
-template <std::size_t count>
-double between(const std::array<Point, count>& points, double at) {
-  const double within = std::clamp(at, points.front().at, points.back().at);
-  std::size_t upper = 1;
-  while (points[upper].at < within) ++upper;
-  const Point& low = points[upper - 1];
-  const Point& high = points[upper];
-  return low.value + (within - low.at) / (high.at - low.at) * (high.value - low.value);
-}
 
 double rated_A(const BatteryParameters& battery) {
   return battery.rated_CCA_A * battery.health;
@@ -69,8 +56,8 @@ double acid_drawn_per_As(const BatteryParameters& battery, double charge, double
 // charge. In the cold the rest follows more slowly yet: 100, 65, 40 and 20 to 25 % of the warm capacity at 26.7, 0,
 // -17.8 and -28.8 °C (values.md section 0).
 double drawn_between_plates(double temperature_C) {
-  constexpr std::array<Point, 5> times{{{-40.0, 14.0}, {-28.8, 9.8}, {-17.8, 5.7}, {0.0, 3.7}, {26.7, 2.3}}};
-  return between(times, temperature_C);
+  constexpr std::array<TablePoint, 5> times{{{-40.0, 14.0}, {-28.8, 9.8}, {-17.8, 5.7}, {0.0, 3.7}, {26.7, 2.3}}};
+  return on_straight_lines(times, temperature_C);
 }
 
 // At 14.2 V a full battery of 62 Ah takes an ampere or two, a half-full one some 30 A (common practice).
@@ -118,18 +105,20 @@ BatteryState battery_rested_for(const BatteryState& state, double wait_s) {
 }
 
 double specific_gravity(double charge) {
-  constexpr std::array<Point, 5> gravity{{{0.0, 1.120}, {0.25, 1.155}, {0.5, 1.190}, {0.75, 1.225}, {1.0, 1.265}}};
-  return between(gravity, charge);
+  constexpr std::array<TablePoint, 5> gravity{{{0.0, 1.120}, {0.25, 1.155}, {0.5, 1.190}, {0.75, 1.225}, {1.0, 1.265}}};
+  return on_straight_lines(gravity, charge);
 }
 
 double freezing_point_C(double charge) {
-  constexpr std::array<Point, 5> freezing_C{{{0.0, -9.4}, {0.25, -15.0}, {0.5, -26.1}, {0.75, -37.2}, {1.0, -59.5}}};
-  return between(freezing_C, charge);
+  constexpr std::array<TablePoint, 5> freezing_C{
+      {{0.0, -9.4}, {0.25, -15.0}, {0.5, -26.1}, {0.75, -37.2}, {1.0, -59.5}}};
+  return on_straight_lines(freezing_C, charge);
 }
 
 double open_circuit_V(const BatteryParameters& battery, double charge, double temperature_C) {
-  constexpr std::array<Point, 5> rested_V{{{0.0, 11.89}, {0.25, 12.06}, {0.5, 12.24}, {0.75, 12.45}, {1.0, 12.65}}};
-  const double sound_V = between(rested_V, charge) + 0.002 * (temperature_C - 25.0);
+  constexpr std::array<TablePoint, 5> rested_V{
+      {{0.0, 11.89}, {0.25, 12.06}, {0.5, 12.24}, {0.75, 12.45}, {1.0, 12.65}}};
+  const double sound_V = on_straight_lines(rested_V, charge) + 0.002 * (temperature_C - 25.0);
   return sound_V * (6.0 - battery.shorted_cells) / 6.0;
 }
 

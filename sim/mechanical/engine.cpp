@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "numbers/straight_lines.h"
+
 namespace voltfall {
 namespace {
 
@@ -105,16 +107,8 @@ double CylinderVolume::volume_m3_per_rad(double angle_rad) const {
 }
 
 double friction_effort(double oil_C) {
-  struct Point {
-    double oil_C, effort;
-  };
-  constexpr std::array<Point, 6> points{{{-40, 5.2}, {-29, 3.5}, {-18, 2.1}, {0, 1.55}, {27, 1.0}, {90, 0.6}}};
-  const double within_C = std::clamp(oil_C, points.front().oil_C, points.back().oil_C);
-  std::size_t upper = 1;
-  while (points[upper].oil_C < within_C) ++upper;
-  const Point& low = points[upper - 1];
-  const Point& high = points[upper];
-  return low.effort + (within_C - low.oil_C) / (high.oil_C - low.oil_C) * (high.effort - low.effort);
+  constexpr std::array<TablePoint, 6> efforts{{{-40, 5.2}, {-29, 3.5}, {-18, 2.1}, {0, 1.55}, {27, 1.0}, {90, 0.6}}};
+  return on_straight_lines(efforts, oil_C);
 }
 
 double oil_viscosity_mPas(double grade_W, double oil_C) {

@@ -50,8 +50,9 @@ bool starts_with(const std::string& text, const std::string& start) {
 // A folder of sim/ may use those named here, and itself.
 const std::map<std::string, std::set<std::string>> allowed{
     {"text", {}},
-    {"electrical", {}},
-    {"mechanical", {}},
+    {"numbers", {}},
+    {"electrical", {"numbers"}},
+    {"mechanical", {"numbers"}},
     {"rig", {"electrical", "mechanical", "text"}},
     {"faults", {"rig"}},
     {"instruments", {"rig"}},

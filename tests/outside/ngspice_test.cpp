@@ -124,12 +124,10 @@ TEST(NgspiceDeck, PullInOverAMovingGap) {
 }
 
 TEST(NgspiceDeck, AnotherStarterInTheCold) {
-  if (checked_build) GTEST_SKIP() << "the same code as a healthy crank's";
   expect_agreement("cold");
 }
 
 TEST(NgspiceDeck, HeavyLoad) {
-  if (checked_build) GTEST_SKIP() << "the same code as a healthy crank's";
   expect_agreement("heavy_load");
 }
 

@@ -9,7 +9,8 @@
 
 namespace voltfall {
 
-enum class MeterFunction { volts_dc, ohms };
+/// Continuity is the lowest ohm range with a buzzer; amperes go through a fuse and a shunt, with the red lead moved over.
+enum class MeterFunction { volts_dc, ohms, continuity, amps_dc };
 enum class MeterHold { none, lowest, highest };
 
 /// What the display shows: the number as displayed (already rounded), or why there is none.

@@ -3,8 +3,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "instruments/kit.h"
 #include "instruments/multimeter.h"
+#include "rig/controls.h"
 #include "rig/test_points.h"
 
 namespace voltfall {
@@ -13,14 +16,44 @@ namespace voltfall {
 enum class ElectricalState { at_rest, key_on, cranking };
 std::string_view id_of(ElectricalState state);
 
+/// The rest of the circumstances something was noted in.
+struct Around {
+  Gear gear = Gear::park;
+  bool ignition_live = false;
+  bool clutch_pedal_down = false;
+  bool s_wire_on = true;
+  bool belt_off = false;
+  bool plugs_out = false;
+  bool starter_off = false;     ///< on the bench
+  bool remote_pressed = false;  ///< the remote switch held: the starter runs with the key where it was
+  std::vector<Hung> hung;       ///< in the order of `Device`
+
+  bool operator==(const Around&) const = default;
+};
+
 /// A reading or observation the learner chose to note. Only these are evidence.
 struct Finding {
-  enum class Kind { volts, ohms, amps, heard_or_seen, looked } kind = Kind::volts;
+  enum class Kind {
+    volts,
+    ohms,
+    amps,
+    heard_or_seen,  ///< `observation`, about the latest crank
+    looked,         ///< `component`, `observation`
+    felt,           ///< by hand: `component`, `observation`
+    gravity,        ///< hydrometer: `cell`, `shown`
+    cold_amps,      ///< conductance tester's estimate of the cold cranking rating
+    load_volts,     ///< battery posts under the load tester
+    temperature,    ///< thermometer aimed at `red`
+    speed,          ///< tachometer
+    lamp,           ///< test lamp from `red` to `black`: `observation` is lamp_bright, lamp_dim or lamp_dark
+    bench           ///< starter on the bench: `observation` is the bench test's id
+  } kind = Kind::volts;
   int number = 0;  ///< 1-based, as listed
   double job_minute = 0.0;
   ElectricalState state = ElectricalState::at_rest;
   bool headlamps = false;
   bool battery_connected = true;
+  Around around;
   bool after_repair = false;
   int repairs_before = 0;  ///< how many repairs had been done
   double loop_A = 0.0;     ///< mean over the reading's own window, rounded as a clamp would show it
@@ -29,6 +62,7 @@ struct Finding {
   std::optional<TestPoint> red, black;
   std::optional<HeavyCable> clamp;
   MeterDisplay shown;
+  int cell = 0;  ///< 1 to 6, from the positive end
   // an observation, or what a close look showed at `component`
   std::string observation;
   std::string component;

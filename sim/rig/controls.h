@@ -7,6 +7,7 @@
 namespace voltfall {
 
 enum class KeyPosition { off, on, start };
+/// With a manual gearbox `drive` is any gear, and there is no park.
 enum class Gear { park, neutral, drive };
 
 /// Something a person has hung across two points: a meter, a jumper, a test lamp.
@@ -26,6 +27,10 @@ struct Controls {
   bool headlamps = false;
   bool ignition_live = false;     ///< spark lead and fuel connected: false is the safe state for cranking tests
   bool battery_connected = true;  ///< negative clamp on its post
+  bool clutch_pedal_down = false;
+  bool s_wire_on = true;   ///< the push-on connector on the relay's S terminal
+  bool belt_off = false;   ///< nothing that the belt drives holds the engine
+  bool plugs_out = false;  ///< no cylinder holds pressure
   std::vector<AttachedBranch> attached;
 
   bool operator==(const Controls&) const = default;

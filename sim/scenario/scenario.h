@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "instruments/kit.h"
 #include "rig/parameters.h"
 
 namespace voltfall {
@@ -22,7 +23,6 @@ struct Limit {
   double from_A = 0.0, to_A = 0.0;  ///< loop current range for which it is meant
 };
 
-enum class Kit { multimeter, clamp_meter };
 enum class Level { guided, plain, test };
 
 /// A job as its author wrote it.

@@ -11,7 +11,6 @@ namespace voltfall {
 namespace {
 
 constexpr std::array<std::string_view, 3> levels{"guided", "plain", "test"};
-constexpr std::array<std::string_view, 2> instruments{"multimeter", "clamp_meter"};
 
 constexpr Range volts{0.001, 15, "V"};
 constexpr Range ohms{0.001, 1.0e6, "ohm"};
@@ -77,9 +76,9 @@ void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes)
 void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "kit", mistakes);
   section.require("instruments");
-  for (const std::size_t index : section.choices("instruments", instruments)) {
-    scenario.kit.push_back(static_cast<Kit>(index));
-  }
+  std::vector<std::string_view> ids;
+  for (const Kit kit : all_kit()) ids.push_back(id_of(kit));
+  for (const std::size_t index : section.choices("instruments", ids)) scenario.kit.push_back(all_kit()[index]);
   section.finish();
 }
 

@@ -26,7 +26,13 @@ Word(Value, std::string_view) -> Word<Value>;
 constexpr std::array key_words{Word{KeyPosition::off, "off"}, Word{KeyPosition::on, "on"},
                                Word{KeyPosition::start, "start"}};
 constexpr std::array gear_words{Word{Gear::park, "park"}, Word{Gear::neutral, "neutral"}, Word{Gear::drive, "drive"}};
-constexpr std::array function_words{Word{MeterFunction::volts_dc, "volts_dc"}, Word{MeterFunction::ohms, "ohms"}};
+constexpr std::array function_words{Word{MeterFunction::volts_dc, "volts_dc"}, Word{MeterFunction::ohms, "ohms"},
+                                    Word{MeterFunction::continuity, "continuity"},
+                                    Word{MeterFunction::amps_dc, "amps_dc"}};
+constexpr std::array touch_words{Word{Touch::wiggle, "wiggle"}, Word{Touch::press, "press"}, Word{Touch::tap, "tap"}};
+constexpr std::array bench_words{Word{BenchTest::no_load, "no_load"}, Word{BenchTest::hold_in, "hold_in"},
+                                 Word{BenchTest::clutch_torque, "clutch_torque"},
+                                 Word{BenchTest::brush_length, "brush_length"}};
 constexpr std::array hold_words{Word{MeterHold::none, "none"}, Word{MeterHold::lowest, "lowest"},
                                 Word{MeterHold::highest, "highest"}};
 
@@ -85,7 +91,7 @@ struct ToJson {
     return object("function", "to", word_for(function_words, a.to));
   }
   OrderedJson operator()(const SetMeterHold& a) const { return object("hold", "to", word_for(hold_words, a.to)); }
-  OrderedJson operator()(const NoteReading& a) const { return object("note_reading", "clamp", a.clamp); }
+  OrderedJson operator()(const NoteReading& a) const { return object("note_reading", "from", id_of(a.from)); }
   OrderedJson operator()(const NoteObservation& a) const { return object("note_observation", "id", a.id); }
   OrderedJson operator()(const LookClosely& a) const { return object("look", "component", a.component); }
   OrderedJson operator()(const NameFault& a) const {
@@ -96,6 +102,50 @@ struct ToJson {
   OrderedJson operator()(const DoRepair& a) const { return object("repair", "id", a.repair_id); }
   OrderedJson operator()(const PassTime& a) const { return object("pass_time", "wait_s", a.wait_s); }
   OrderedJson operator()(const CloseJob& /*a*/) const { return object("close_job"); }
+  OrderedJson operator()(const MoveClutchPedal& a) const { return object("clutch_pedal", "down", a.down); }
+  OrderedJson operator()(const LiftSWire& a) const { return object("s_wire", "lifted", a.lifted); }
+  OrderedJson operator()(const TakeBeltOff& a) const { return object("belt", "off", a.off); }
+  OrderedJson operator()(const TakePlugsOut& a) const { return object("plugs", "out", a.out); }
+  OrderedJson operator()(const BarEngine& /*a*/) const { return object("bar_engine"); }
+  OrderedJson operator()(const DisturbPart& a) const {
+    OrderedJson line = object("disturb", "how", word_for(touch_words, a.how));
+    line["component"] = a.component;
+    return line;
+  }
+  OrderedJson operator()(const FeelPart& a) const { return object("feel", "component", a.component); }
+  OrderedJson operator()(const HangDevice& a) const {
+    OrderedJson line = object("hang", "device", id_of(a.hung.device));
+    line["first"] = id_of(a.hung.first);
+    line["last"] = id_of(a.hung.last);
+    return line;
+  }
+  OrderedJson operator()(const TakeDeviceOff& a) const { return object("take_off", "device", id_of(a.device)); }
+  OrderedJson operator()(const PressRemote& a) const { return object("remote", "pressed", a.pressed); }
+  OrderedJson operator()(const TurnLoadTester& a) const { return object("load_tester", "amps", a.amps); }
+  OrderedJson operator()(const BridgeStuds& /*a*/) const { return object("bridge_studs"); }
+  OrderedJson operator()(const DipHydrometer& a) const { return object("hydrometer", "cell", a.cell); }
+  OrderedJson operator()(const TestConductance& /*a*/) const { return object("conductance"); }
+  OrderedJson operator()(const AimThermometer& a) const { return object("thermometer", "at", place_or_null(a.at)); }
+  OrderedJson operator()(const PutRecorderChannel& a) const {
+    OrderedJson line = object("recorder_channel", "channel", a.channel);
+    line["red"] = place_or_null(a.red);
+    line["black"] = place_or_null(a.black);
+    line["round"] = place_or_null(a.round);
+    return line;
+  }
+  OrderedJson operator()(const ArmRecorder& a) const {
+    OrderedJson line = object("arm_recorder", "level", a.level);
+    line["rising"] = a.rising;
+    line["span_s"] = a.span_s;
+    return line;
+  }
+  OrderedJson operator()(const TakeStarterOff& a) const { return object("starter", "off", a.off); }
+  OrderedJson operator()(const TestOnBench& a) const { return object("bench", "test", word_for(bench_words, a.test)); }
+  OrderedJson operator()(const StrikeSuspect& a) const {
+    OrderedJson line = object("suspect", "fault", a.fault_id);
+    line["struck"] = a.struck;
+    return line;
+  }
 };
 
 std::string text_in(const Json& line, const char* field) {
@@ -124,6 +174,25 @@ Action name_in(const Json& line) {
   return NameFault{line.at("faults").get<std::vector<std::string>>(), line.at("evidence").get<std::vector<int>>()};
 }
 
+template <typename Id>
+Id id_in(const Json& line, const char* field, std::optional<Id> (*named)(std::string_view)) {
+  const std::string id = text_in(line, field);
+  const auto found = named(id);
+  if (!found) throw std::invalid_argument(fmt::format("`{}` is not known under {}", id, field));
+  return *found;
+}
+
+Action hung_in(const Json& line) {
+  return HangDevice{{id_in<Device>(line, "device", device_named), id_in<TestPoint>(line, "first", test_point_named),
+                     id_in<TestPoint>(line, "last", test_point_named)}};
+}
+
+Action channel_in(const Json& line) {
+  return PutRecorderChannel{line.at("channel").get<int>(), place_in<TestPoint>(line, "red", test_point_named),
+                            place_in<TestPoint>(line, "black", test_point_named),
+                            place_in<HeavyCable>(line, "round", heavy_cable_named)};
+}
+
 using Reader = Action (*)(const Json&);
 
 const std::map<std::string_view, Reader>& readers() {
@@ -141,13 +210,43 @@ const std::map<std::string_view, Reader>& readers() {
       {"function",
        [](const Json& j) -> Action { return SetMeterFunction{value_of(function_words, text_in(j, "to"))}; }},
       {"hold", [](const Json& j) -> Action { return SetMeterHold{value_of(hold_words, text_in(j, "to"))}; }},
-      {"note_reading", [](const Json& j) -> Action { return NoteReading{truth_in(j, "clamp")}; }},
+      {"note_reading", [](const Json& j) -> Action { return NoteReading{id_in<Kit>(j, "from", kit_named)}; }},
       {"note_observation", [](const Json& j) -> Action { return NoteObservation{text_in(j, "id")}; }},
       {"look", [](const Json& j) -> Action { return LookClosely{text_in(j, "component")}; }},
       {"name", name_in},
       {"repair", [](const Json& j) -> Action { return DoRepair{text_in(j, "id")}; }},
       {"pass_time", [](const Json& j) -> Action { return PassTime{j.at("wait_s").get<double>()}; }},
       {"close_job", [](const Json&) -> Action { return CloseJob{}; }},
+      {"clutch_pedal", [](const Json& j) -> Action { return MoveClutchPedal{truth_in(j, "down")}; }},
+      {"s_wire", [](const Json& j) -> Action { return LiftSWire{truth_in(j, "lifted")}; }},
+      {"belt", [](const Json& j) -> Action { return TakeBeltOff{truth_in(j, "off")}; }},
+      {"plugs", [](const Json& j) -> Action { return TakePlugsOut{truth_in(j, "out")}; }},
+      {"bar_engine", [](const Json&) -> Action { return BarEngine{}; }},
+      {"disturb",
+       [](const Json& j) -> Action {
+         return DisturbPart{value_of(touch_words, text_in(j, "how")), text_in(j, "component")};
+       }},
+      {"feel", [](const Json& j) -> Action { return FeelPart{text_in(j, "component")}; }},
+      {"hang", hung_in},
+      {"take_off", [](const Json& j) -> Action { return TakeDeviceOff{id_in<Device>(j, "device", device_named)}; }},
+      {"remote", [](const Json& j) -> Action { return PressRemote{truth_in(j, "pressed")}; }},
+      {"load_tester", [](const Json& j) -> Action { return TurnLoadTester{j.at("amps").get<double>()}; }},
+      {"bridge_studs", [](const Json&) -> Action { return BridgeStuds{}; }},
+      {"hydrometer", [](const Json& j) -> Action { return DipHydrometer{j.at("cell").get<int>()}; }},
+      {"conductance", [](const Json&) -> Action { return TestConductance{}; }},
+      {"thermometer",
+       [](const Json& j) -> Action { return AimThermometer{place_in<TestPoint>(j, "at", test_point_named)}; }},
+      {"recorder_channel", channel_in},
+      {"arm_recorder",
+       [](const Json& j) -> Action {
+         return ArmRecorder{j.at("level").get<double>(), truth_in(j, "rising"), j.at("span_s").get<double>()};
+       }},
+      {"starter", [](const Json& j) -> Action { return TakeStarterOff{truth_in(j, "off")}; }},
+      {"bench", [](const Json& j) -> Action { return TestOnBench{value_of(bench_words, text_in(j, "test"))}; }},
+      {"suspect",
+       [](const Json& j) -> Action {
+         return StrikeSuspect{text_in(j, "fault"), truth_in(j, "struck")};
+       }},
   };
   return table;
 }

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "instruments/kit.h"
 #include "instruments/multimeter.h"
 #include "rig/controls.h"
 #include "rig/test_points.h"
@@ -50,9 +51,10 @@ struct SetMeterFunction {
 struct SetMeterHold {
   MeterHold to = MeterHold::none;
 };
-/// The meter's display, or the clamp's.
+/// What an instrument shows now.
 struct NoteReading {
-  bool clamp = false;
+  Kit from = Kit::multimeter;  ///< one that has a display or a glow: meter, clamp, load tester, lamp, thermometer,
+                               ///< tachometer
 };
 /// One of `all_observations()`, about the latest crank.
 struct NoteObservation {
@@ -70,14 +72,99 @@ struct NameFault {
 struct DoRepair {
   std::string repair_id;
 };
+// Hands.
+struct MoveClutchPedal {
+  bool down = false;
+};
+/// The push-on wire of the relay's S terminal.
+struct LiftSWire {
+  bool lifted = false;
+};
+struct TakeBeltOff {
+  bool off = false;
+};
+struct TakePlugsOut {
+  bool out = false;
+};
+/// Two turns by hand at the crank pulley: a finding of how it goes, and the engine rests elsewhere.
+struct BarEngine {};
+enum class Touch { wiggle, press, tap };
+/// A component of the catalogue, with the hand or a soft hammer.
+struct DisturbPart {
+  Touch how = Touch::wiggle;
+  std::string component;
+};
+/// The back of a hand on it: a finding of how warm it is.
+struct FeelPart {
+  std::string component;
+};
+
+// Things hung across the circuit.
+struct HangDevice {
+  Hung hung;
+};
+struct TakeDeviceOff {
+  Device device = Device::test_lamp;
+};
+struct PressRemote {
+  bool pressed = false;
+};
+/// Current the load tester's pile is turned to; 0 lets go.
+struct TurnLoadTester {
+  double amps = 0.0;
+};
+/// A tool laid across the relay's heavy studs.
+struct BridgeStuds {};
+
+// Instruments that give a finding at once.
+struct DipHydrometer {
+  int cell = 1;
+};
+struct TestConductance {};
+
+// Instruments with a display.
+struct AimThermometer {
+  std::optional<TestPoint> at;
+};
+/// One channel of the recorder: volts from `red` to `black`, or amperes in a cable.
+struct PutRecorderChannel {
+  int channel = 1;  ///< 1 or 2
+  std::optional<TestPoint> red, black;
+  std::optional<HeavyCable> round;
+};
+/// Waits for channel 1 to cross `level` and then keeps `span_s` of both.
+struct ArmRecorder {
+  double level = 0.0;
+  bool rising = true;
+  double span_s = 1.0;
+};
+
+// The starter off the vehicle.
+struct TakeStarterOff {
+  bool off = true;
+};
+enum class BenchTest { no_load, hold_in, clutch_torque, brush_length };
+struct TestOnBench {
+  BenchTest test = BenchTest::no_load;
+};
+
+/// The learner's own list of what may still be wrong. A fault of the catalogue.
+struct StrikeSuspect {
+  std::string fault_id;
+  bool struck = true;
+};
 struct PassTime {
   double wait_s = 0.0;
 };  ///< let it cool
 /// Hand the vehicle back: the score is made.
 struct CloseJob {};
 
-using Action = std::variant<TurnKey, SwitchHeadlamps, ShiftGear, SetBrake, DisableIgnition, WearEyeProtection,
-                            ConnectNegative, PutProbe, PutClamp, ZeroClamp, SetMeterFunction, SetMeterHold, NoteReading,
-                            NoteObservation, LookClosely, NameFault, DoRepair, PassTime, CloseJob>;
+using Action =
+    std::variant<TurnKey, SwitchHeadlamps, ShiftGear, SetBrake, DisableIgnition, WearEyeProtection, ConnectNegative,
+                 PutProbe, PutClamp, ZeroClamp, SetMeterFunction, SetMeterHold, NoteReading, NoteObservation,
+                 LookClosely, NameFault, DoRepair, PassTime, CloseJob, MoveClutchPedal, LiftSWire, TakeBeltOff,
+                 TakePlugsOut, BarEngine, DisturbPart, FeelPart, HangDevice, TakeDeviceOff, PressRemote, TurnLoadTester,
+                 BridgeStuds, DipHydrometer, TestConductance, AimThermometer, PutRecorderChannel, ArmRecorder,
+                 TakeStarterOff, TestOnBench, StrikeSuspect>;
 
 }  // namespace voltfall

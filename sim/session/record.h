@@ -15,7 +15,7 @@ namespace voltfall {
 // size; every further line is one action with the step count it happened at. A noted reading also stores the text on
 // the display; the closing line also stores the result. `v` is the format's version.
 
-inline constexpr int record_format = 1;
+inline constexpr int record_format = 2;
 
 /// Starts a new record at `path` for `session`, which must not have acted yet: from now on every action is written as
 /// it happens, one line each, flushed. Folders are made; an existing file is left alone, and that is a problem.

@@ -133,6 +133,26 @@ class Session {
   Outcome carry_out(const DoRepair& action);
   Outcome carry_out(const PassTime& action);
   Outcome carry_out(const CloseJob& action);
+  Outcome carry_out(const MoveClutchPedal& action);
+  Outcome carry_out(const LiftSWire& action);
+  Outcome carry_out(const TakeBeltOff& action);
+  Outcome carry_out(const TakePlugsOut& action);
+  Outcome carry_out(const BarEngine& action);
+  Outcome carry_out(const DisturbPart& action);
+  Outcome carry_out(const FeelPart& action);
+  Outcome carry_out(const HangDevice& action);
+  Outcome carry_out(const TakeDeviceOff& action);
+  Outcome carry_out(const PressRemote& action);
+  Outcome carry_out(const TurnLoadTester& action);
+  Outcome carry_out(const BridgeStuds& action);
+  Outcome carry_out(const DipHydrometer& action);
+  Outcome carry_out(const TestConductance& action);
+  Outcome carry_out(const AimThermometer& action);
+  Outcome carry_out(const PutRecorderChannel& action);
+  Outcome carry_out(const ArmRecorder& action);
+  Outcome carry_out(const TakeStarterOff& action);
+  Outcome carry_out(const TestOnBench& action);
+  Outcome carry_out(const StrikeSuspect& action);
 
   void step_once();
   bool is_quiet() const;

@@ -52,8 +52,8 @@ Finding Session::new_finding(Finding::Kind kind) const {
 }
 
 Outcome Session::carry_out(const NoteReading& action) {
-  if (!has_kit(action.clamp ? Kit::clamp_meter : Kit::multimeter)) return refused(outcome::not_in_kit);
-  return note_display(action.clamp);
+  if (!has_kit(action.from)) return refused(outcome::not_in_kit);
+  return note_display(action.from == Kit::clamp_meter);
 }
 
 Outcome Session::note_display(bool clamp) {

@@ -165,7 +165,7 @@ TEST(ActionJson, EveryActionComesBackAsItWent) {
                                     ZeroClamp{},
                                     SetMeterFunction{MeterFunction::ohms},
                                     SetMeterHold{MeterHold::highest},
-                                    NoteReading{true},
+                                    NoteReading{Kit::clamp_meter},
                                     NoteObservation{"chatter"},
                                     LookClosely{"relay"},
                                     NameFault{{"battery_aged", "block_lug_rusted"}, {1, 3}},

@@ -125,7 +125,7 @@ void put_clamp(TextBay& bay, TypedWords rest) {
 
 void note(TextBay& bay, TypedWords rest) {
   const bool clamp = !rest.empty() && rest.front() == "clamp";
-  if (bay.act(NoteReading{clamp})) print_finding(bay.out(), bay.session().findings().back());
+  if (bay.act(NoteReading{clamp ? Kit::clamp_meter : Kit::multimeter})) print_finding(bay.out(), bay.session().findings().back());
 }
 
 void hear(TextBay& bay, TypedWords rest) {

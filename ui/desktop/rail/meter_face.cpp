@@ -95,7 +95,7 @@ void draw_clamp(const Session& session, const Wording& words, BayState& state, W
   inside.cut_left(gap_4);
   const Rect note = inside.cut_left(44);
   if (note_key(state, "clamp/zero", zero, "zero", true)) wishes.act(ZeroClamp{});
-  if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted())) wishes.act(NoteReading{true});
+  if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted())) wishes.act(NoteReading{Kit::clamp_meter});
   figures_in(inside, Type::digits_clamp, ink::amber, display.text());
 }
 

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "hearing/crank_watch.h"
 #include "instruments/clamp_meter.h"
 #include "instruments/multimeter.h"
 #include "job/findings.h"
@@ -17,7 +18,6 @@
 #include "scenario/scenario.h"
 #include "scoring/score.h"
 #include "session/actions.h"
-#include "session/crank_watch.h"
 
 namespace voltfall {
 

@@ -56,11 +56,12 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"rig", {"electrical", "mechanical", "text"}},
     {"faults", {"rig"}},
     {"instruments", {"rig"}},
+    {"hearing", {"rig"}},
     {"recording", {"rig"}},
-    {"scenario", {"rig", "faults", "text"}},
+    {"scenario", {"rig", "faults", "instruments", "text"}},
     {"job", {"rig", "faults", "instruments", "scenario", "text"}},
     {"scoring", {"rig", "faults", "instruments", "scenario", "job"}},
-    {"session", {"rig", "faults", "instruments", "scenario", "job", "scoring", "text"}},
+    {"session", {"rig", "hearing", "faults", "instruments", "scenario", "job", "scoring", "text"}},
 };
 
 TEST(Layout, SimKnowsNoScreen) {

@@ -8,7 +8,7 @@
 #include <set>
 
 #include "faults/catalogue.h"
-#include "session/crank_watch.h"
+#include "hearing/crank_watch.h"
 #include "session/outcomes.h"
 
 namespace voltfall {

@@ -1,4 +1,4 @@
-#include "session/crank_watch.h"
+#include "hearing/crank_watch.h"
 
 #include <algorithm>
 

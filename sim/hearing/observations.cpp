@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <array>
 
-#include "session/crank_watch.h"
+#include "hearing/crank_watch.h"
 
 namespace voltfall {
 namespace {

@@ -51,6 +51,7 @@ bool starts_with(const std::string& text, const std::string& start) {
 const std::map<std::string, std::set<std::string>> allowed{
     {"text", {}},
     {"numbers", {}},
+    {"decision", {}},
     {"electrical", {"numbers"}},
     {"mechanical", {"numbers"}},
     {"rig", {"electrical", "mechanical", "text"}},

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "decision/problem.h"
+
+namespace voltfall::decision {
+
+/// The share of each hypothesis; sums to 1.
+using Belief = std::vector<double>;
+
+/// -SUM p log2 p, in bits. The shares need not sum to 1 exactly; 0 log 0 is 0.
+double entropy_bits(std::span<const double> shares);
+
+/// The share of each candidate: what par and information are about is which candidate it is, not how bad.
+std::vector<double> candidate_shares(const Problem& problem, const Belief& belief);
+
+/// Bayes' rule, then the floor of the unknown. An outcome that no hypothesis allows leaves all to the unknown; where
+/// there is none, the belief as it was.
+Belief after_outcome(const Problem& problem, const Belief& belief, int test, int outcome);
+
+/// The same for a repair that was checked and did not cure: nothing it cures was the cause.
+Belief after_failed_repair(const Problem& problem, const Belief& belief, int repair);
+
+/// P(outcome) of a test under a belief.
+std::vector<double> outcome_shares(const Problem& problem, const Belief& belief, int test);
+
+/// What the test can be expected to tell about the candidate: H(before) - SUM_o P(o) H(after o), in bits, 0 or more.
+/// The floor of the unknown is left out of it: it is our caution, nothing a test tells.
+double expected_information_bits(const Problem& problem, const Belief& belief, int test);
+
+}  // namespace voltfall::decision

@@ -15,11 +15,11 @@ struct HiddenFault {
   double severity;
 };
 
-/// A declared limit: what a manual would print for this vehicle, and the loop current at which it applies.
+/// A declared limit: what a manual would print for this vehicle, in the unit of its key, and the loop current at which
+/// it applies.
 struct Limit {
-  double highest_V = 0.0;           ///< for a drop; for a battery or starter limit see `lowest_V`
-  double lowest_V = 0.0;            ///< above 0: the reading must be at least this
-  double highest_ohm = 0.0;         ///< above 0: for an ohm reading with the power off
+  double lowest = 0.0;              ///< above 0: the reading must be at least this
+  double highest = 0.0;             ///< above 0: at most this
   double from_A = 0.0, to_A = 0.0;  ///< loop current range for which it is meant
 };
 

@@ -12,18 +12,16 @@ namespace {
 
 constexpr std::array<std::string_view, 3> levels{"guided", "plain", "test"};
 
-constexpr Range volts{0.001, 15, "V"};
-constexpr Range ohms{0.001, 1.0e6, "ohm"};
 constexpr Range amperes{0, 2000, "A"};
 
 Limit usual_limit(const LimitKey& key) {
-  Limit limit;
-  limit.from_A = key.from_A;
-  limit.to_A = key.to_A;
-  if (key.kind == LimitKind::drop) limit.highest_V = key.usual;
-  if (key.kind == LimitKind::floor) limit.lowest_V = key.usual;
-  if (key.kind == LimitKind::ohms) limit.highest_ohm = key.usual;
-  return limit;
+  return {key.lowest, key.highest, key.from_A, key.to_A};
+}
+
+/// `highest_V`, `lowest_ohm`; the bare word where the figure has no unit.
+std::string field_name(std::string_view end, const LimitKey& key) {
+  const std::string_view unit = key.unit == "N·m" ? "Nm" : key.unit;
+  return unit.empty() ? std::string(end) : fmt::format("{}_{}", end, unit);
 }
 
 /// What the file says of one limit, over the usual figures.
@@ -31,17 +29,23 @@ void read_limit(const toml::node& node, const LimitKey& key, Limit& limit, Mista
   const std::string name = fmt::format("limits.{}", key.id);
   const toml::table* table = node.as_table();
   if (table == nullptr) {
-    mistakes.add(node, fmt::format("{} is {}; allowed: {{ highest_V, lowest_V or highest_ohm, from_A, to_A }}", name,
-                                   kind_of(node)));
+    mistakes.add(node, fmt::format("{} is {}; allowed: {{ {}, from_A, to_A }}", name, kind_of(node),
+                                   field_name(key.highest > 0.0 ? "highest" : "lowest", key)));
     return;
   }
   Section section(table, name, mistakes);
-  if (key.kind == LimitKind::drop) limit.highest_V = section.number("highest_V", volts).value_or(limit.highest_V);
-  if (key.kind == LimitKind::floor) limit.lowest_V = section.number("lowest_V", volts).value_or(limit.lowest_V);
-  if (key.kind == LimitKind::ohms) limit.highest_ohm = section.number("highest_ohm", ohms).value_or(limit.highest_ohm);
+  // Kept here because a section remembers the names it was asked for by reference.
+  const std::string lowest = field_name("lowest", key), highest = field_name("highest", key);
+  const Range figures{key.unit == "V" || key.unit == "ohm" || key.unit.empty() ? 0.001 : 1.0, 1.0e5, key.unit};
+  if (key.lowest > 0.0) limit.lowest = section.number(lowest, figures).value_or(limit.lowest);
+  if (key.highest > 0.0) limit.highest = section.number(highest, figures).value_or(limit.highest);
   limit.from_A = section.number("from_A", amperes).value_or(limit.from_A);
   limit.to_A = section.number("to_A", amperes).value_or(limit.to_A);
   section.finish();
+  if (limit.highest > 0.0 && limit.lowest >= limit.highest) {
+    mistakes.add(*table, fmt::format("{} holds from {:g} to {:g} {}; allowed: the lowest below the highest", name,
+                                     limit.lowest, limit.highest, key.unit));
+  }
   if (limit.from_A < limit.to_A) return;
   mistakes.add(*table,
                fmt::format("{} holds from {:g} to {:g} A; allowed: from_A below to_A", name, limit.from_A, limit.to_A));

@@ -4,7 +4,7 @@
 
 #include "faults/catalogue.h"
 #include "rig/settable.h"
-#include "scoring/limits.h"
+#include "limits/limits.h"
 #include "scoring/score_job.h"
 
 // Cured: the model itself is healthy again where it was hurt. Proved: the learner saw it.

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "job/looks.h"
-#include "scoring/limits.h"
+#include "limits/limits.h"
 #include "scoring/score_job.h"
 
 // Whether the naming is right, and whether the findings picked carry it. Until beliefs are computed, support is 1 or 0.

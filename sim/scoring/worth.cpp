@@ -42,7 +42,7 @@ TestWorth worth_of_ohms(const Finding& finding) {
 double least_load_A(const Scenario& scenario) {
   double least_A = 80.0;
   for (const auto& [key, limit] : scenario.limits) {
-    if (limit.highest_V > 0.0 && limit.from_A > 0.0) least_A = std::min(least_A, limit.from_A);
+    if (limit.from_A > 0.0) least_A = std::min(least_A, limit.from_A);
   }
   return least_A;
 }

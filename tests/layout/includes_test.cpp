@@ -61,7 +61,9 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"recording", {"rig"}},
     {"scenario", {"rig", "faults", "instruments", "text"}},
     {"job", {"rig", "faults", "instruments", "scenario", "text"}},
-    {"scoring", {"rig", "faults", "instruments", "scenario", "job"}},
+    {"limits", {"rig", "faults", "instruments", "scenario", "job", "numbers"}},
+    {"diagnosis", {"rig", "hearing", "faults", "instruments", "scenario", "job", "limits", "decision"}},
+    {"scoring", {"rig", "faults", "instruments", "scenario", "job", "limits", "diagnosis", "decision"}},
     {"session", {"rig", "hearing", "faults", "instruments", "scenario", "job", "scoring", "text"}},
 };
 

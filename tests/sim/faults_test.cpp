@@ -146,15 +146,16 @@ TEST(LimitKeys, HaveFiguresRangesAndUniqueIds) {
   std::set<std::string_view> ids;
   for (const LimitKey& key : all_limit_keys()) {
     EXPECT_TRUE(ids.insert(key.id).second) << key.id;
-    EXPECT_GT(key.usual, 0.0) << key.id;
+    EXPECT_GT(key.lowest + key.highest, 0.0) << key.id;
+    EXPECT_GT(key.near, 0.0) << key.id;
     EXPECT_LT(key.from_A, key.to_A) << key.id;
     EXPECT_FALSE(key.meaning.empty()) << key.id;
   }
   // values.md 3.3: separate magnetic switch 0.3 V, a control wire or switch 0.1 V, control circuit 0.5 V in all.
-  EXPECT_DOUBLE_EQ(limit_key_named("relay_contact")->usual, 0.3);
-  EXPECT_DOUBLE_EQ(limit_key_named("control_leg")->usual, 0.1);
-  EXPECT_DOUBLE_EQ(limit_key_named("control_side")->usual, 0.5);
-  EXPECT_DOUBLE_EQ(limit_key_named("battery_cranking")->usual, 9.6);
+  EXPECT_DOUBLE_EQ(limit_key_named("relay_contact")->highest, 0.3);
+  EXPECT_DOUBLE_EQ(limit_key_named("control_leg")->highest, 0.1);
+  EXPECT_DOUBLE_EQ(limit_key_named("control_side")->highest, 0.5);
+  EXPECT_DOUBLE_EQ(limit_key_named("battery_cranking")->lowest, 9.6);
 }
 
 // The relay coil alone draws some 3 A: the strap's limit has to hold at that current, for the engine never turns.

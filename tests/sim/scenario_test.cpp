@@ -70,7 +70,7 @@ TEST(ReadScenario, FillsTheScenarioFromASoundFile) {
   EXPECT_EQ(job.faulty().joints.positive_clamp.added_ohm, 0.03);
   EXPECT_EQ(job.faulty().joints.block_lug.added_ohm, 0.0002);
   EXPECT_EQ(job.kit, std::vector<Kit>{Kit::multimeter});
-  EXPECT_EQ(job.limits.at("joint").highest_V, 0.15);
+  EXPECT_EQ(job.limits.at("joint").highest, 0.15);
   EXPECT_EQ(job.limits.at("joint").from_A, 120.0);
   EXPECT_EQ(job.part_prices.at("renew_battery"), 95.0);
   EXPECT_EQ(job.source_text, sound);
@@ -79,9 +79,9 @@ TEST(ReadScenario, FillsTheScenarioFromASoundFile) {
 TEST(ReadScenario, GivesEveryUndeclaredLimitItsUsualFigure) {
   const Scenario job = *read_scenario_text(sound, "job.toml").scenario;
   EXPECT_EQ(job.limits.size(), all_limit_keys().size());
-  EXPECT_EQ(job.limits.at("relay_contact").highest_V, 0.3);
-  EXPECT_EQ(job.limits.at("battery_rest").lowest_V, 12.4);
-  EXPECT_EQ(job.limits.at("relay_coil").highest_ohm, 5.0);
+  EXPECT_EQ(job.limits.at("relay_contact").highest, 0.3);
+  EXPECT_EQ(job.limits.at("battery_rest").lowest, 12.4);
+  EXPECT_EQ(job.limits.at("relay_coil").highest, 5.0);
 }
 
 TEST(ReadScenario, TakesAFileWithoutFaultsAsAHealthyVehicle) {

@@ -1,7 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "faults/catalogue.h"
-#include "scoring/limits.h"
+#include "limits/limits.h"
 #include "scoring/score_job.h"
 #include "sim/worked_job.h"
 
@@ -207,7 +207,7 @@ TEST(Limits, ADropFailsBelowItsCurrentRangeButPassesOnlyInside) {
 
 TEST(Limits, TheScenariosOwnLimitGoesBeforeTheUsualOne) {
   Scenario strict;
-  strict.limits["post_to_clamp"] = {.highest_V = 0.02, .from_A = 100.0, .to_A = 300.0};
+  strict.limits["post_to_clamp"] = {.highest = 0.02, .from_A = 100.0, .to_A = 300.0};
   const LimitInForce limit = limit_in_force("post_to_clamp", strict);
   EXPECT_EQ(judged_by(limit, volts(1, post, clamp, 0.03, 190.0)), Judged::outside);
   EXPECT_EQ(limit_in_words(limit), "limit 0.02 V");

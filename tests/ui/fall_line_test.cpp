@@ -31,10 +31,10 @@ Finding reading(int red, int black, double shown_V, double loop_A, ElectricalSta
 // What a manual of our invention prints: drops for a crank of 150 to 250 A.
 std::map<std::string, Limit> limits() {
   Limit joint, cable, relay, ground;
-  joint.highest_V = 0.1;
-  cable.highest_V = 0.2;
-  relay.highest_V = 0.3;
-  ground.highest_V = 0.2;
+  joint.highest = 0.1;
+  cable.highest = 0.2;
+  relay.highest = 0.3;
+  ground.highest = 0.2;
   for (Limit* limit : {&joint, &cable, &relay, &ground}) limit->from_A = 150.0, limit->to_A = 250.0;
   return {
       {"post_to_clamp", joint}, {"joint", joint}, {"cable", cable}, {"relay_contact", relay}, {"ground_side", ground}};
@@ -146,7 +146,7 @@ TEST(FallLine, TakesTheLatestOfTwoEqualReadings) {
 TEST(FallLine, GivesEachLegItsLimitAndSaysWhetherItApplies) {
   const auto cranking = power_line({reading(4, 5, 0.10, 194.0)});
   ASSERT_TRUE(cranking.bars.front().limit);
-  EXPECT_DOUBLE_EQ(cranking.bars.front().limit->highest_V, 0.3);
+  EXPECT_DOUBLE_EQ(cranking.bars.front().limit->highest, 0.3);
   EXPECT_TRUE(cranking.bars.front().limit_applies);
   const auto idle = power_line({reading(1, 2, 0.00, 2.0)});
   EXPECT_FALSE(idle.bars.front().limit_applies);
@@ -158,7 +158,7 @@ TEST(FallLine, HoldsALongStretchToTheManualsOwnFigureForIt) {
   ASSERT_EQ(line.bars.size(), 2u);
   EXPECT_FALSE(line.bars[0].limit) << "no manual has a figure for 2 to 4";
   ASSERT_TRUE(line.bars[1].limit);
-  EXPECT_DOUBLE_EQ(line.bars[1].limit->highest_V, 0.2);
+  EXPECT_DOUBLE_EQ(line.bars[1].limit->highest, 0.2);
 }
 
 TEST(FallLine, LeavesTheMotorsStepWithoutALimit) {

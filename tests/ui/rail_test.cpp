@@ -170,18 +170,10 @@ TEST(RailText, SaysWhatIsSafeNow) {
 }
 
 TEST(RailText, SaysLimitsWithTheirCurrents) {
-  Limit drop;
-  drop.highest_V = 0.2;
-  drop.from_A = 80;
-  drop.to_A = 400;
-  EXPECT_EQ(limit_text(drop), "at most 0.20 V, 80 to 400 A");
-  Limit floor;
-  floor.lowest_V = 12.4;
-  floor.to_A = 1.0;
-  EXPECT_EQ(limit_text(floor), "at least 12.4 V");
-  Limit coil;
-  coil.highest_ohm = 5.0;
-  EXPECT_EQ(limit_text(coil), "at most 5 \u03A9, power off");
+  EXPECT_EQ(limit_text(*limit_key_named("cable"), {0.0, 0.2, 80, 400}), "at most 0.2 V, 80 to 400 A");
+  EXPECT_EQ(limit_text(*limit_key_named("battery_rest"), {12.4, 0.0, 0, 1}), "at least 12.4 V");
+  EXPECT_EQ(limit_text(*limit_key_named("relay_coil"), {2.5, 5.0, 0, 1}), "2.5 to 5 \u03A9, power off");
+  EXPECT_EQ(limit_text(*limit_key_named("cranking_current"), {160, 210, 0, 400}), "160 to 210 A");
 }
 
 TEST(RailText, SaysFindingsByTheirNumbers) {

@@ -77,7 +77,7 @@ void draw_bar(const Rect& cell, const FallBar& bar) {
     sheet().AddPolyline(bracket, 4, ink::ink, ImDrawFlags_None, 1.0F);
     return;
   }
-  const double of_limit = std::max(0.0, bar.drop_V / bar.limit->highest_V);
+  const double of_limit = std::max(0.0, bar.drop_V / bar.limit->highest);
   const float width = std::max(2.0F, cell.w * static_cast<float>(std::min(1.0, of_limit / limits_shown)));
   const Rect filled{cell.x, cell.y, width, cell.h};
   if (bar.limit_applies) sheet().AddRectFilled(filled.min(), filled.max(), ink::copper);

@@ -129,7 +129,7 @@ std::optional<Limit> limit_between(TestPoint from, TestPoint to, std::span<const
   const auto stretch = std::find_if(named_stretches.begin(), named_stretches.end(), same_ends);
   if (leg == legs.end() && stretch == named_stretches.end()) return std::nullopt;
   const auto found = limits.find(std::string(leg != legs.end() ? leg->limit : stretch->limit));
-  if (found == limits.end() || found->second.highest_V <= 0.0) return std::nullopt;
+  if (found == limits.end() || found->second.highest <= 0.0) return std::nullopt;
   return found->second;
 }
 

@@ -75,17 +75,25 @@ std::string limits_text(const Scenario& scenario) {
   for (const Short& item : shown) {
     const auto found = scenario.limits.find(item.key);
     if (found == scenario.limits.end()) continue;
-    words += fmt::format("{}{} {:.2f}", words.empty() ? "" : ", ", item.word, found->second.highest_V);
+    words += fmt::format("{}{} {:.2f}", words.empty() ? "" : ", ", item.word, found->second.highest);
   }
   return words.empty() ? "none declared" : words + " V";
 }
 
-std::string limit_text(const Limit& limit) {
+std::string limit_text(const LimitKey& key, const Limit& limit) {
+  const std::string unit = key.unit.empty() ? "" : key.unit == "ohm" ? " \u03A9" : fmt::format(" {}", key.unit);
   std::string words;
-  if (limit.highest_ohm > 0.0) return fmt::format("at most {:g} \u03A9, power off", limit.highest_ohm);
-  if (limit.lowest_V > 0.0) words = fmt::format("at least {:.1f} V", limit.lowest_V);
-  if (limit.highest_V > 0.0) words = fmt::format("at most {:.2f} V", limit.highest_V);
-  if (limit.to_A > 1.0) words += fmt::format(", {:.0f} to {:.0f} A", limit.from_A, limit.to_A);
+  if (limit.lowest > 0.0 && limit.highest > 0.0) {
+    words = fmt::format("{:g} to {:g}{}", limit.lowest, limit.highest, unit);
+  } else if (limit.lowest > 0.0) {
+    words = fmt::format("at least {:g}{}", limit.lowest, unit);
+  } else {
+    words = fmt::format("at most {:g}{}", limit.highest, unit);
+  }
+  if (key.measured_at == MeasuredAt::power_off) words += ", power off";
+  if (key.measured_at == MeasuredAt::key_start && key.unit == "V") {
+    words += fmt::format(", {:.0f} to {:.0f} A", limit.from_A, limit.to_A);
+  }
   return words;
 }
 

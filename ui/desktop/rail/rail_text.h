@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 
+#include "faults/limit_keys.h"
 #include "session/session.h"
 #include "wording/wording.h"
 
@@ -32,6 +33,6 @@ std::string made_safe_text(const Session& session);
 std::string limits_text(const Scenario& scenario);
 
 /// A limit's figures with the current they are meant for: `at most 0.20 V, 80 to 400 A`.
-std::string limit_text(const Limit& limit);
+std::string limit_text(const LimitKey& key, const Limit& limit);
 
 }  // namespace voltfall

@@ -65,7 +65,7 @@ void draw_limits(PaperColumn& column, const Scenario& scenario, const Wording& w
     if (found == scenario.limits.end()) continue;
     column.paragraph(Type::small, ink::ink_soft, words.limit(key.id));
     column.gap(-gap_4);
-    text_in(column.row(20), Type::small, ink::ink, limit_text(found->second), Align::right);
+    text_in(column.row(20), Type::small, ink::ink, limit_text(key, found->second), Align::right);
   }
 }
 

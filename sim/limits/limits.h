@@ -30,7 +30,15 @@ Judged judged_by(const LimitInForce& limit, const Finding& finding);
 /// The same against one proving pair: does_not_apply too when the reading is of other points.
 Judged judged_by(const ProvingPair& pair, const Finding& finding, const Scenario& scenario);
 
-/// `limit 0.05 V` or `at least 9.6 V`
+/// The figure a finding stands for, in the unit of its limit: ampere figures of the conductance tester as the share of
+/// the battery's rating.
+double measured_value(const Finding& finding, const Scenario& scenario);
+
+/// Lowest volts of a good battery under the load test at its temperature, V: 9.6 at 20 °C, falling to 8.7 at -12 °C
+/// (trade.md 0.2, source S25), less what `lowest_V` declares under the usual 9.6.
+double load_test_floor_V(double lowest_V, double battery_C);
+
+/// `limit 0.05 V` or `at least 9.6 V` or `2.5 to 5 ohm`
 std::string limit_in_words(const LimitInForce& limit);
 
 }  // namespace voltfall

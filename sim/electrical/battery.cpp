@@ -25,7 +25,7 @@ constexpr double fast_V = 0.35;
 constexpr double slow_V = 1.0;
 
 double rated_A(const BatteryParameters& battery) {
-  return battery.rated_CCA_A * battery.health;
+  return battery.rated_CCA_A * battery.health * battery.acid_level;
 }
 
 // Cold slows the ions: x1.4 at -18 °C against 25 °C, as far as the two load tests leave room.
@@ -34,9 +34,9 @@ double cold_factor(double temperature_C) {
 }
 
 // Ice takes the acid out of the way over some degrees below the freezing point.
-double ice_share(double charge, double temperature_C) {
+double ice_share(const BatteryParameters& battery, double charge, double temperature_C) {
   constexpr double slush_K = 8.0;
-  return std::clamp((freezing_point_C(charge) - temperature_C) / slush_K, 0.0, 1.0);
+  return std::clamp((freezing_point_C(charge) - temperature_C) / slush_K, battery.ice, 1.0);
 }
 
 double flat_factor(double charge) {
@@ -46,7 +46,8 @@ double flat_factor(double charge) {
 
 // The limiting current of a full battery at 25 °C is some four times its rating for a moment; it falls with its charge.
 double acid_drawn_per_As(const BatteryParameters& battery, double charge, double temperature_C) {
-  const double open_pores = std::pow(std::clamp(charge, 0.01, 1.0), 0.75) * (1.0 - ice_share(charge, temperature_C));
+  const double ice = ice_share(battery, charge, temperature_C);
+  const double open_pores = std::pow(std::clamp(charge, 0.01, 1.0), 0.75) * (1.0 - ice);
   const double limiting_A =
       4.0 * rated_A(battery) * std::max(open_pores, 1.0e-3) / std::sqrt(cold_factor(temperature_C));
   return 1.0 / (limiting_A * pores_time_s);
@@ -62,7 +63,7 @@ double drawn_between_plates(double temperature_C) {
 
 // At 14.2 V a full battery of 62 Ah takes an ampere or two, a half-full one some 30 A (common practice).
 double charging_ohm(const BatteryParameters& battery, double charge) {
-  const double Ah = battery.capacity_Ah * battery.health;
+  const double Ah = battery.capacity_Ah * battery.health * battery.acid_level;
   return 1.25 / Ah / (1.02 - std::clamp(charge, 0.0, 1.0));
 }
 
@@ -124,12 +125,12 @@ double open_circuit_V(const BatteryParameters& battery, double charge, double te
 
 double ohmic_ohm(const BatteryParameters& battery, double charge, double temperature_C) {
   constexpr double frozen_times = 60.0;
-  const double ice = 1.0 + (frozen_times - 1.0) * ice_share(charge, temperature_C);
+  const double ice = 1.0 + (frozen_times - 1.0) * ice_share(battery, charge, temperature_C);
   return ohmic_V / rated_A(battery) * cold_factor(temperature_C) * flat_factor(charge) * ice + battery.internal_ohm;
 }
 
 BatteryFigures battery_figures(const BatteryParameters& battery, double charge, double temperature_C) {
-  const double capacity_As = 3600.0 * battery.capacity_Ah * battery.health;
+  const double capacity_As = 3600.0 * battery.capacity_Ah * battery.health * battery.acid_level;
   return {.open_circuit_V = open_circuit_V(battery, charge, temperature_C),
           .ohmic_ohm = ohmic_ohm(battery, charge, temperature_C),
           .fast_ohm = fast_V / rated_A(battery),

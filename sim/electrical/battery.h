@@ -10,6 +10,8 @@ struct BatteryParameters {
   double shorted_cells = 0.0;     ///< cells of six that give no volts
   double internal_ohm = 0.0;      ///< a cracked strap between cells, in series
   double surface_charge_V = 0.0;  ///< above the rested volts, fresh off a charger or a drive
+  double acid_level = 1.0;        ///< share of the plates' height that is wetted
+  double ice = 0.0;               ///< share of the acid frozen since the night, whatever the temperature is now
 
   bool operator==(const BatteryParameters&) const = default;
 };

@@ -22,6 +22,10 @@ double flank_press_m(const DriveParameters& drive, double tooth_offset_m) {
 
 }  // namespace
 
+double slip_at_pinion_Nm(const DriveParameters& drive) {
+  return std::min(drive.clutch_slip_Nm, drive.ring_slip_Nm * drive.pinion_teeth / drive.ring_teeth);
+}
+
 double pinion_radius_m(const DriveParameters& drive) {
   return drive.circular_pitch_m * drive.pinion_teeth / (2.0 * std::numbers::pi);
 }
@@ -41,8 +45,14 @@ bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap) {
 }
 
 bool gap_at_pinion(const DriveParameters& drive, double crank_rad) {
-  const double count = std::floor(drive.missing_teeth);
-  return count > 0.0 && std::abs(teeth_from_gap(drive, crank_rad)) < 0.5 * (count - 0.5);
+  const auto over = [](double missing, double teeth_from_middle) {
+    const double count = std::floor(missing);
+    return count > 0.0 && std::abs(teeth_from_middle) < 0.5 * (count - 0.5);
+  };
+  // Tooth for tooth the pinion turns with the ring: its own gap comes by with every so many teeth of the ring.
+  const double pinion_turns = crank_rad / (2.0 * std::numbers::pi) * drive.ring_teeth / drive.pinion_teeth;
+  return over(drive.missing_teeth, teeth_from_gap(drive, crank_rad)) ||
+         over(drive.pinion_missing_teeth, (pinion_turns - std::round(pinion_turns)) * drive.pinion_teeth);
 }
 
 DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveTrainState& state,
@@ -50,18 +60,22 @@ DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveT
   DriveTrainStep step{};
   const double half_dt_s = 0.5 * dt_s;
 
-  // Clutch: the spring's torque at the middle of the step, driving only; beyond its limit it slips at the limit.
+  // Clutch: the spring's torque at the middle of the step, driving only (unless seized); beyond its limit it slips at
+  // the limit.
+  const bool seized = drive.clutch_seized > 0.5;
+  const double slip_Nm = slip_at_pinion_Nm(drive);
   const double slip_rad_per_s = state.armature_rad_per_s - state.pinion_rad_per_s;
   const double closing = slip_rad_per_s + half_dt_s * motor_Nm_guess / loads.armature_inertia_kg_m2;
-  step.clutch_drives = state.clutch_twist_rad > 0.0 || closing > 0.0;
+  step.clutch_drives = seized || state.clutch_twist_rad > 0.0 || closing > 0.0;
   if (step.clutch_drives) {
     step.clutch_spring_Nm = drive.clutch_stiffness_Nm_per_rad * state.clutch_twist_rad;
     step.clutch_Nm_s = drive.clutch_stiffness_Nm_per_rad * half_dt_s + clutch_Nm_s_per_rad;
-    step.clutch_slips = step.clutch_spring_Nm + step.clutch_Nm_s * slip_rad_per_s > drive.clutch_slip_Nm;
+    const double wound_Nm = step.clutch_spring_Nm + step.clutch_Nm_s * slip_rad_per_s;
+    step.clutch_slips = wound_Nm > slip_Nm || (seized && -wound_Nm > slip_Nm);
     if (step.clutch_slips) {
-      step.clutch_spring_Nm = drive.clutch_slip_Nm;
+      step.clutch_spring_Nm = std::copysign(slip_Nm, wound_Nm);
       step.clutch_Nm_s = 0.0;
-    } else if (step.clutch_spring_Nm + step.clutch_Nm_s * closing < 0.0) {
+    } else if (!seized && step.clutch_spring_Nm + step.clutch_Nm_s * closing < 0.0) {
       step.clutch_drives = false;
     }
   }
@@ -117,12 +131,13 @@ DriveTrainStep begin_drive_train_step(const DriveParameters& drive, const DriveT
 
 ClutchMove wind_clutch(const DriveParameters& drive, double twist_before_rad, const DriveTrainStep& step,
                        double clutch_Nm, double slip_rad_per_s, double dt_s) {
+  const double most_rad = slip_at_pinion_Nm(drive) / drive.clutch_stiffness_Nm_per_rad;
+  const double least_rad = drive.clutch_seized > 0.5 ? -most_rad : 0.0;
   double twist_rad = 0.0;
   if (step.clutch_slips) {
-    const double most_rad = drive.clutch_slip_Nm / drive.clutch_stiffness_Nm_per_rad;
-    twist_rad = std::clamp(twist_before_rad + dt_s * slip_rad_per_s, 0.0, most_rad);
+    twist_rad = std::clamp(twist_before_rad + dt_s * slip_rad_per_s, least_rad, most_rad);
   } else if (step.clutch_drives) {
-    twist_rad = std::max(twist_before_rad + dt_s * slip_rad_per_s, 0.0);
+    twist_rad = std::max(twist_before_rad + dt_s * slip_rad_per_s, least_rad);
   }
   const double stored_J =
       0.5 * drive.clutch_stiffness_Nm_per_rad * (twist_rad * twist_rad - twist_before_rad * twist_before_rad);
@@ -136,6 +151,7 @@ DriveTrainMove finish_drive_train_step(const DriveParameters& drive, const Drive
   move.armature_mean_rad_per_s = step.at_rest_rad_per_s + step.per_Nm * motor_Nm;
   move.pinion_mean_rad_per_s = step.pinion_base + step.pinion_share * move.armature_mean_rad_per_s;
   move.crank_mean_rad_per_s = step.crank_base + step.crank_share * move.pinion_mean_rad_per_s;
+  move.after.armature_rad = std::fmod(state.armature_rad + dt_s * move.armature_mean_rad_per_s, 2.0 * std::numbers::pi);
   move.after.armature_rad_per_s = 2.0 * move.armature_mean_rad_per_s - state.armature_rad_per_s;
   move.after.pinion_rad_per_s = loads.pinion_held ? 0.0 : 2.0 * move.pinion_mean_rad_per_s - state.pinion_rad_per_s;
   move.crank_rad_per_s = 2.0 * move.crank_mean_rad_per_s - loads.crank_rad_per_s;

@@ -12,12 +12,18 @@ struct DriveParameters {
   double circular_pitch_m = 7.98e-3;  ///< 10 diametral pitch
   double backlash_m = 5.0e-4;
   double tooth_friction = 0.15;
-  double missing_teeth = 0.0;    ///< of the ring, side by side
-  double missing_at_deg = 45.0;  ///< of crank angle, 0 to 360: the middle of that gap faces the pinion
-  double clutch_slip_Nm = 90.0;  ///< at the pinion
+  double missing_teeth = 0.0;         ///< of the ring, side by side
+  double missing_at_deg = 45.0;       ///< of crank angle, 0 to 360: the middle of that gap faces the pinion
+  double pinion_missing_teeth = 0.0;  ///< of the pinion, side by side
+  double ring_slip_Nm = 5000.0;       ///< at the crank: the ring turns on its wheel beyond this
+  double clutch_slip_Nm = 90.0;       ///< at the pinion
+  double clutch_seized = 0.0;         ///< 1: the one-way clutch drives both ways
   double clutch_stiffness_Nm_per_rad = 900.0;
   double clutch_drag_Nm = 0.05;  ///< overrunning
 };
+
+/// The torque at the pinion at which clutch or ring lets go, whichever is weaker.
+double slip_at_pinion_Nm(const DriveParameters& drive);
 
 double pinion_radius_m(const DriveParameters& drive);
 double ring_radius_m(const DriveParameters& drive);
@@ -27,8 +33,8 @@ double ring_radius_m(const DriveParameters& drive);
 double teeth_from_gap(const DriveParameters& drive, double crank_rad);
 /// The ring has no tooth at this place.
 bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap);
-/// No ring tooth is within the pinion's reach: with some one and a half pairs of teeth in mesh at a time, a gap of n
-/// teeth leaves the pinion without a partner for n - 1/2 pitches.
+/// No pair of teeth is in mesh: with some one and a half pairs in mesh at a time, a gap of n teeth, in ring or pinion,
+/// leaves the other without a partner for n - 1/2 pitches. The pinion's gap comes round once in each of its turns.
 bool gap_at_pinion(const DriveParameters& drive, double crank_rad);
 
 /// Armature, one-way clutch, pinion and (meshed) ring gear: three wheels in a row.
@@ -37,6 +43,7 @@ struct DriveTrainState {
   double pinion_rad_per_s = 0.0;
   double clutch_twist_rad = 0.0;  ///< wound up, driving; 0 when overrunning
   double tooth_offset_m = 0.0;    ///< pinion tooth from the middle of the ring's space, along the pitch line
+  double armature_rad = 0.0;      ///< how the armature stands, 0 to 2 pi; 0 has dead bars, if any, under the brushes
 };
 
 /// What the wheels carry besides the clutch and the teeth. Friction is a slope times speed, worked out by the caller

@@ -38,7 +38,7 @@ bool valves_closed(const EngineParameters& engine, double own_angle_rad) {
 
 // A plug out or a hole in a piston: the cylinder breathes freely and holds nothing.
 bool breathes(const EngineParameters& engine, int cylinder) {
-  return engine.plugs_out > 0.5 || (cylinder == 0 && engine.weak_cylinder > 0.5);
+  return engine.plugs_out > 0.5 || cylinder < std::lround(engine.weak_cylinder);
 }
 
 double piston_travel_m(const EngineParameters& engine, double angle_rad) {

@@ -16,7 +16,7 @@ struct EngineParameters {
   double compression_index = 1.36;  ///< of the trapped air, before what it loses to the walls
   double wall_time_s = 0.06;        ///< time constant of trapped air giving its heat to the walls
   double leak_time_s = 1.2;         ///< time constant of a trapped charge leaking past the rings
-  double weak_cylinder = 0.0;       ///< 1: cylinder 1 holds no pressure
+  double weak_cylinder = 0.0;       ///< this many cylinders, from the first on in firing order, hold no pressure
   double plugs_out = 0.0;           ///< 1: no cylinder holds pressure
   double inertia_kg_m2 = 0.22;
   double friction_Nm = 20.0;  ///< at 27 °C, oil of the right grade

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 #include "electrical/conductor.h"
@@ -209,7 +210,8 @@ class Solver {
     const double inductive_ohm = starter_.armature_leakage_H / around_.dt_s;
     const double copper_ohm = starter_.armature_ohm * copper_factor(before_.temperatures.armature_C);
     put(wiring_.network, wiring_.armature,
-        {copper_ohm + starter_.brush_added_ohm + inductive_ohm + brush_ohm + k * k * around_.drive_train.per_Nm,
+        {copper_ohm + brush_path_ohm(starter_, before_.drive_train.armature_rad) + inductive_ohm + brush_ohm +
+             k * k * around_.drive_train.per_Nm,
          -inductive_ohm * before_.currents.armature_A + starter_.brush_drop_V * brush - brush_ohm * guess_A +
              k * around_.drive_train.at_rest_rad_per_s});
   }
@@ -291,6 +293,13 @@ double movable_pole_gap_m(const RigParameters& parameters, double shoe_travel_m)
 double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes) {
   const double sum_Wb = fluxes.movable_Wb + fluxes.second_Wb + 2.0 * fluxes.third_and_fourth_Wb;
   return starter.machine_constant_Nm_per_A_T * 0.25 * sum_Wb / starter.pole_area_m2;
+}
+
+double brush_path_ohm(const StarterParameters& starter, double armature_rad) {
+  // Four poles: a dead bar comes under a brush four times in a turn, and stays for a quarter of the time between.
+  constexpr double under_brush = std::numbers::sqrt2 / 2.0;
+  const double dead = std::max(std::cos(4.0 * armature_rad) - under_brush, 0.0) / (1.0 - under_brush);
+  return starter.brush_added_ohm + starter.commutator_film_ohm + dead * starter.dead_spot_ohm;
 }
 
 CircuitResult solve_circuit(Wiring& wiring, const RigState& before, const CircuitSurroundings& around) {

@@ -13,6 +13,10 @@ double movable_pole_gap_m(const RigParameters& parameters, double shoe_travel_m)
 /// four poles' flux densities.
 double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes);
 
+/// What brushes and commutator add to the armature's path, without the brushes' own drop.
+/// @param armature_rad how the armature stands: burnt bars lie under the brushes four times in a turn, from 0 on
+double brush_path_ohm(const StarterParameters& starter, double armature_rad);
+
 /// What the circuit needs to know of the rest of the vehicle during one step.
 struct CircuitSurroundings {
   const RigParameters& parameters;

@@ -28,9 +28,10 @@ struct Controls {
   bool ignition_live = false;     ///< spark lead and fuel connected: false is the safe state for cranking tests
   bool battery_connected = true;  ///< negative clamp on its post
   bool clutch_pedal_down = false;
-  bool s_wire_on = true;   ///< the push-on connector on the relay's S terminal
-  bool belt_off = false;   ///< nothing that the belt drives holds the engine
-  bool plugs_out = false;  ///< no cylinder holds pressure
+  bool s_wire_on = true;     ///< the push-on connector on the relay's S terminal
+  bool belt_off = false;     ///< nothing that the belt drives holds the engine
+  bool plugs_out = false;    ///< no cylinder holds pressure
+  bool starter_off = false;  ///< unbolted: its terminal and its mounting face touch nothing
   std::vector<AttachedBranch> attached;
 
   bool operator==(const Controls&) const = default;

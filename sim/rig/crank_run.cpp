@@ -201,10 +201,18 @@ CrankState crank_state_of(Load load, bool relay_closed, double closings_per_s, b
   return turned_rpm < slow_rpm ? CrankState::labouring : CrankState::cranking;
 }
 
+Controls ready_to_crank(const RigParameters& parameters) {
+  Controls controls;
+  const bool clutch = parameters.control.clutch_switch > 0.5;
+  controls.gear = clutch ? Gear::neutral : Gear::park;
+  controls.clutch_pedal_down = clutch;
+  return controls;
+}
+
 CrankResult run_crank(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load,
                       const CrankRequest& request, const std::function<void(const Readings&)>& watch, double dt_s) {
   Rig rig(parameters, rest, load, dt_s);
-  Controls controls;
+  Controls controls = ready_to_crank(parameters);
   controls.key = KeyPosition::start;
   controls.headlamps = request.headlamps;
   CrankResult result;

@@ -48,6 +48,10 @@ struct CrankResult {
   bool engaged() const { return shoe_seated && meshed; }
 };
 
+/// What has to be so before this vehicle may crank, key apart: park, or with a clutch switch neutral and the pedal
+/// down.
+Controls ready_to_crank(const RigParameters& parameters);
+
 /// Turns the key of a rested vehicle to start and holds it. `watch`, if given, sees the readings of every step.
 CrankResult run_crank(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load,
                       const CrankRequest& request, const std::function<void(const Readings&)>& watch = {},

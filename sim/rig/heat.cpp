@@ -86,7 +86,9 @@ PartTemperatures temperatures_after(const RigParameters& parameters, const PartT
 double hottest_joint_C(const PartTemperatures& temperatures) {
   const double joint_C = *std::max_element(temperatures.resistor_C.begin(),
                                            temperatures.resistor_C.begin() + static_cast<long>(Resistor::fusible_link));
-  return std::max(joint_C, temperatures.relay_contact_C);
+  const auto at = [&](Resistor resistor) { return temperatures.resistor_C[static_cast<std::size_t>(resistor)]; };
+  return std::max({joint_C, temperatures.relay_contact_C, at(Resistor::positive_cable_to_ground),
+                   at(Resistor::starter_cable_to_ground), at(Resistor::terminal_to_case)});
 }
 
 double hottest_winding_C(const PartTemperatures& temperatures) {

@@ -7,17 +7,19 @@
 
 namespace voltfall {
 
-/// A bolted or clamped joint. `added_ohm` is what corrosion, paint or a loose bolt puts in series with clean metal.
+/// A bolted or clamped joint: three resistances in series.
 struct JointParameters {
   double healthy_ohm = 1.5e-5;
-  double added_ohm = 0.0;
+  double added_ohm = 0.0;  ///< crust, paint, rust, burnt threads: goes when the faces are cleaned
+  double slack_ohm = 0.0;  ///< a clamp or bolt that is not tight: goes when it is tightened
 };
 
 /// A stranded copper cable. AWG 1/0 is 0, 2/0 is -1, 3/0 is -2, 4/0 is -3.
 struct CableParameters {
   double AWG = 2.0;
   double length_m = 1.0;
-  double added_ohm = 0.0;  ///< broken strands or rot under the insulation
+  double added_ohm = 0.0;        ///< broken strands or rot under the insulation
+  double to_ground_ohm = 2.0e7;  ///< insulation against body and block; chafed through it is next to nothing
 };
 
 struct JointSet {
@@ -66,10 +68,13 @@ struct StarterParameters {
   double coil_leakage_H = 2.0e-5;  ///< each heavy coil
   double armature_leakage_H = 3.0e-5;
   double hold_in_leakage_H = 5.0e-3;
-  double brush_drop_V = 1.2;           ///< total, both polarities, at full current
-  double brush_knee_A = 15.0;          ///< drop = brush_drop_V * tanh(current / brush_knee_A)
-  double brush_added_ohm = 0.0;        ///< worn brushes, weak springs, oily commutator
-  double winding_to_case_ohm = 1.0e7;  ///< insulation of the field winding against the case
+  double brush_drop_V = 1.2;            ///< total, both polarities, at full current
+  double brush_knee_A = 15.0;           ///< drop = brush_drop_V * tanh(current / brush_knee_A)
+  double brush_added_ohm = 0.0;         ///< worn brushes, and what heat has done to solder and springs
+  double commutator_film_ohm = 0.0;     ///< dirt and oil on the commutator
+  double dead_spot_ohm = 0.0;           ///< added where the brushes stand on burnt bars of an open armature coil
+  double winding_to_case_ohm = 1.0e7;   ///< insulation of the field winding against the case
+  double terminal_to_case_ohm = 2.0e7;  ///< insulation of the terminal stud against the case
   double pole_area_m2 = 1.2e-3;
   double seated_gap_m = 4.0e-4;
   double iron_gap_m = 5.0e-4;  ///< the iron's reluctance as a length of air, unsaturated
@@ -89,11 +94,18 @@ struct ControlParameters {
   double fusible_link_ohm = 0.002;
   double bulkhead_plug_ohm = 0.005;
   double start_contact_ohm = 0.010;
+  double start_leak_ohm = 2.0e7;       ///< across the start contact, from the battery feed to its output
+  double start_rod_misadjusted = 0.0;  ///< 1: the rod does not push the switch as far as its start contact
+  double start_contact_sticks = 0.0;   ///< 1: once made, the start contact stays so until the key is off
   double run_contact_ohm = 0.010;
   double neutral_switch_ohm = 0.010;
   double neutral_switch_in_coil_ground = 0.0;  ///< 1: the coil returns through the switch on a terminal of its own
   double neutral_switch_misadjusted = 0.0;     ///< 1: open in park, closed in neutral
+  double neutral_switch_shorted = 0.0;         ///< 1: closed whatever gear and pedal do
+  double clutch_switch = 0.0;  ///< 1: in its place stands a switch that only the clutch pedal works, closed when down
+  double clutch_switch_misadjusted = 0.0;  ///< 1: the pedal no longer reaches it
   double s_wire_ohm = 0.015;
+  double s_wire_to_ground_ohm = 2.0e7;  ///< its insulation against the body; chafed through it is next to nothing
   double s_push_on_ohm = 0.005;
   double relay_case_ground_ohm = 0.005;
 };

@@ -50,12 +50,16 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       wiring(on_pinion.kind != Load::engine && on_pinion.supply_V > 0.0),
       cylinder(fixed.engine),
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
+      engine(fixed.engine),
       engine_effort(oil_effort(fixed)),
       steps_per_heat_span(std::lround(heat_span_s / step_s)) {
   events.reserve(most_events_a_step);
   controls.attached.reserve(usual_attached);
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
-  state.engine = rested_engine(parameters.engine, cylinder, rest.crank_angle_deg);
+  state.engine = rested_engine(engine, cylinder, rest.crank_angle_deg);
+  // Where the armature stopped is as much chance as where the engine did: told from the same angle.
+  state.drive_train.armature_rad = std::fmod(
+      state.engine.crank_angle_rad * fixed.drive.ring_teeth / fixed.drive.pinion_teeth, 2.0 * std::numbers::pi);
   state.tooth_position_m = (rest.tooth_phase - std::round(rest.tooth_phase)) * parameters.drive.circular_pitch_m;
   state.temperatures = PartTemperatures(parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
@@ -124,8 +128,10 @@ int Rig::Parts::pieces_now() const {
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
   if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
-  if (liquid_is_pressed(parameters.engine, cylinder, state.engine)) return pieces_when_teeth_meet;
-  if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
+  // Dead bars cut the armature's current some hundred times a second.
+  const bool cut = parameters.starter.dead_spot_ohm > 0.0 && std::abs(state.drive_train.armature_rad_per_s) > 1.0;
+  if (cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
   return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }
@@ -151,12 +157,24 @@ void Rig::Parts::advance() {
   throw_relay();
 }
 
-void Rig::Parts::follow_controls(const Controls& asked) {
-  if (asked == controls && !wiring_stale) return;
-  controls = asked;
+void Rig::Parts::follow_controls(const Controls& now_asked) {
+  if (now_asked == asked && !wiring_stale) return;
+  const bool was_made = controls.key == KeyPosition::start;
+  asked = controls = now_asked;
+  if (parameters.control.start_contact_sticks > 0.5 && was_made && asked.key == KeyPosition::on) {
+    controls.key = KeyPosition::start;
+  }
+  engine = engine_now();
   wiring_stale = true;
   switched = true;
   last_switch_s = now_s();
+}
+
+EngineParameters Rig::Parts::engine_now() const {
+  EngineParameters now = parameters.engine;
+  if (controls.belt_off) now.accessory_drag_Nm = 0.0;
+  if (controls.plugs_out) now.plugs_out = 1.0;
+  return now;
 }
 
 void Rig::Parts::take_circuit(const CircuitResult& result) {
@@ -180,6 +198,14 @@ void Rig::Parts::set_lamp() {
   wiring.network.set(wiring.headlamps, 1.0 / lamp_ohm(parameters.body.headlamp_W, filament_in_network_V));
 }
 
+// Out of the battery with the key off, whatever its volts.
+double Rig::Parts::resting_draw_A() const {
+  constexpr double battery_V = 12.6;
+  if (!controls.battery_connected) return 0.0;
+  return parameters.body.drain_A + battery_V / parameters.cables.positive.to_ground_ohm +
+         (controls.headlamps ? parameters.body.headlamp_W / battery_V : 0.0);
+}
+
 void Rig::Parts::rest(double wait_s) {
   // Everything that turns has stopped and every trapped charge has leaked away; parts cool, the battery recovers.
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, wait_s);
@@ -190,30 +216,37 @@ void Rig::Parts::rest(double wait_s) {
   state.fluxes = state.fluxes_per_s = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;
   state.relay = rested_relay(parameters.relay);
-  state.shoe = {};
-  state.drive_train = {};
-  state.meshing = Meshing::apart;
+  state.drive_train = {.armature_rad = state.drive_train.armature_rad};
+  // A pinion in mesh stays there when nothing pulls the shoe back.
+  const bool stays = state.meshing == Meshing::seated && shoe_home &&
+                     shoe_spring_N(parameters.shoe, state.shoe.travel_m) <= parameters.shoe.hinge_friction_N;
+  if (!stays) {
+    state.shoe = {};
+    state.meshing = Meshing::apart;
+    shoe_home = shoe_away = false;
+  }
   state.filament_V = 0.0;
   engine_lit = engine_runs = alternator_charges = over_gap = false;
   set_lamp();
-  state.engine = rested_engine(parameters.engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
-  state.battery.charge = std::max(state.battery.charge - parameters.body.drain_A * wait_s / battery.capacity_As, 0.0);
+  state.engine = rested_engine(engine, cylinder, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
+  state.battery.charge = std::max(state.battery.charge - resting_draw_A() * wait_s / battery.capacity_As, 0.0);
   state.battery = battery_rested_for(state.battery, wait_s);
   state.battery.temperature_C = state.temperatures.battery_C;
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
-  controls.key = KeyPosition::off;
+  asked.key = controls.key = KeyPosition::off;
   wiring_stale = true;
   solve_at_rest();
 }
 
-void Rig::Parts::refit(const RigParameters& fitted) {
-  const bool other_battery = !(fitted.battery == parameters.battery);
+void Rig::Parts::refit(const RigParameters& fitted, bool battery_charged) {
+  const bool other_charge = battery_charged || fitted.battery.charge != parameters.battery.charge;
   parameters = fitted;
+  engine = engine_now();
   engine_effort = oil_effort(parameters);
   cylinder = CylinderVolume(parameters.engine);
   mesh = PinionMesh(parameters.drive, parameters.shoe, parameters.engine.inertia_kg_m2);
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();
-  if (other_battery) state.battery = rested_battery(parameters.battery, parameters.ambient_C);
+  if (other_charge) state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   wiring_stale = true;
 }
@@ -235,8 +268,8 @@ void Rig::step(const Controls& controls) {
 void Rig::rest(double wait_s) {
   parts_->rest(wait_s);
 }
-void Rig::refit(const RigParameters& parameters) {
-  parts_->refit(parameters);
+void Rig::refit(const RigParameters& parameters, bool battery_charged) {
+  parts_->refit(parameters, battery_charged);
 }
 const RigParameters& Rig::parameters() const {
   return parts_->parameters;

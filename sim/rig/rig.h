@@ -53,11 +53,13 @@ class Rig {
   /// Advances by one fixed step: the circuit is solved at one instant, then everything moves.
   void step(const Controls& controls);
 
-  /// Lets `wait_s` go by with the key off: parts cool, battery recovers, nothing turns. Coarse; for minutes and hours.
+  /// Lets `wait_s` go by with the key off: parts cool, the battery recovers and gives what is drawn with the key off
+  /// (`body.drain_A`, headlamps left on, a chafed cable), nothing turns. Coarse; for minutes and hours.
   void rest(double wait_s);
 
-  /// A repair or a part fitted: new parameters, same charge, temperatures and resting place.
-  void refit(const RigParameters& parameters);
+  /// A repair or a part fitted: new parameters, same temperatures and resting place. The battery keeps the charge that
+  /// it has, unless it was charged or renewed (or the parameters name another charge): then it has the parameters'.
+  void refit(const RigParameters& parameters, bool battery_charged = false);
 
   const RigParameters& parameters() const;
   const RigState& state() const;

@@ -52,8 +52,9 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
                                 i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
   const double field_J = h_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
                          (i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A);
-  const double armature_J = h_s * i.armature_A * i.armature_A *
-                            (starter.armature_ohm * copper_factor(warm.armature_C) + starter.brush_added_ohm);
+  const double armature_J =
+      h_s * i.armature_A * i.armature_A *
+      (starter.armature_ohm * copper_factor(warm.armature_C) + brush_path_ohm(starter, state.drive_train.armature_rad));
   const double coil_J =
       h_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
   const double brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);

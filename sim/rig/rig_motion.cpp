@@ -25,7 +25,6 @@ double dry_slope(double torque_Nm, double rad_per_s, double still_rad_per_s) {
 
 DriveTrainLoads Rig::Parts::drive_train_loads() const {
   const StarterParameters& starter = parameters.starter;
-  const EngineParameters& engine = parameters.engine;
   const DriveTrainState& wheels = state.drive_train;
   const double crank = state.engine.crank_rad_per_s;
   DriveTrainLoads loads{};
@@ -111,7 +110,6 @@ void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& 
   const ShoeParameters& shoe = parameters.shoe;
   const double ratio = drive.lever_ratio;
   const double ring_m = ring_radius_m(drive);
-  const EngineParameters& engine = parameters.engine;
   const double crank = state.engine.crank_rad_per_s;
   const double shoe_push_N = pull_N(starter_pole(parameters.starter), state.fluxes.movable_Wb) -
                              shoe_spring_N(shoe, state.shoe.travel_m) - shoe.damping_Ns_per_m * state.shoe.m_per_s;
@@ -198,7 +196,7 @@ void Rig::Parts::enter_contact_world() {
 
 void Rig::Parts::turn_crank(double moved_rad) {
   const EngineTurn turn =
-      turn_engine(parameters.engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, spark_on(), h_s);
+      turn_engine(engine, cylinder, state.engine, state.engine.crank_angle_rad + moved_rad, spark_on(), h_s);
   ledger.gas_work_J += turn.work_on_gas_J;
   notice_firing(turn.fired);
   const bool turning = std::abs(state.engine.crank_rad_per_s) > 0.5;
@@ -232,7 +230,11 @@ void Rig::Parts::notice_firing(bool fired) {
     if (engine_runs) tell(RigEventKind::engine_stopped);
     engine_runs = engine_lit = false;
   }
-  const bool charges = crank > charging_rad_per_s;
+  // Its diodes let nothing back: volts below those that are there already charge nothing.
+  const double there_V = wiring.network.volts(Wiring::node_of(TestPoint::alternator_output)) -
+                         wiring.network.volts(Wiring::node_of(TestPoint::engine_block));
+  const bool turns = crank > charging_rad_per_s && !controls.belt_off;
+  const bool charges = turns && (alternator_charges || parameters.body.alternator_V > there_V);
   if (charges != alternator_charges) wiring_stale = true;
   alternator_charges = charges;
 }

@@ -24,11 +24,13 @@ struct Rig::Parts {
   int pieces_now() const;
   void advance();
   void rest(double wait_s);
-  void refit(const RigParameters& fitted);
+  void refit(const RigParameters& fitted, bool battery_charged);
   void go_on_from(const RigState& from);
   void solve_at_rest();
   void set_resistances();
   void follow_controls(const Controls& asked);
+  EngineParameters engine_now() const;
+  double resting_draw_A() const;
   void take_circuit(const CircuitResult& result);
   void warm_filament();
   void set_lamp();
@@ -74,7 +76,6 @@ struct Rig::Parts {
   }
   double moving_mass_kg() const;
   double dry_engine_Nm() const {
-    const EngineParameters& engine = parameters.engine;
     return engine_effort * engine.friction_Nm + engine.drag_added_Nm + engine.accessory_drag_Nm;
   }
 
@@ -89,7 +90,9 @@ struct Rig::Parts {
   PinionMesh mesh;
   RigState state;
   BatteryFigures battery;
-  Controls controls;
+  Controls asked;           ///< what people do
+  Controls controls;        ///< and what the switches make of it
+  EngineParameters engine;  ///< without what has been taken off it
   PartHeat heat;
   EnergyLedger ledger;
   Readings readings;

@@ -49,24 +49,41 @@ constexpr std::array<ResistorEnds, resistor_count> ends{{
     {i_terminal, body},
     {ignition_coil_feed, body},
     {lamp_switch_output, body},
+    {relay_battery_lug, engine_block},
+    {starter_lug, engine_block},
+    {starter_terminal, starter_case},
+    {s_wire_end, body},
 }};
 
 double joint_ohm(const JointParameters& joint, double temperature_C) {
-  return joint.healthy_ohm * copper_factor(temperature_C) + joint.added_ohm;
+  return joint.healthy_ohm * copper_factor(temperature_C) + joint.added_ohm + joint.slack_ohm;
 }
 
 double cable_ohm(const CableParameters& cable, double temperature_C) {
   return stranded_ohm_at_20C(cable.AWG, cable.length_m) * copper_factor(temperature_C) + cable.added_ohm;
 }
 
-bool neutral_switch_closed(const RigParameters& parameters, Gear gear) {
-  if (parameters.control.neutral_switch_misadjusted > 0.5) return gear == Gear::neutral;
-  return gear != Gear::drive;
+double in_parallel(double one_ohm, double other_ohm) {
+  return 1.0 / (1.0 / one_ohm + 1.0 / other_ohm);
 }
 
-double neutral_switch_ohm(const RigParameters& parameters, Gear gear) {
-  return neutral_switch_closed(parameters, gear) ? parameters.control.neutral_switch_ohm
-                                                 : parameters.body.insulation_ohm;
+bool safety_switch_closed(const ControlParameters& control, const Controls& controls) {
+  if (control.neutral_switch_shorted > 0.5) return true;
+  if (control.clutch_switch > 0.5) return controls.clutch_pedal_down && control.clutch_switch_misadjusted <= 0.5;
+  if (control.neutral_switch_misadjusted > 0.5) return controls.gear == Gear::neutral;
+  return controls.gear != Gear::drive;
+}
+
+// Of the neutral switch, or of the clutch pedal's in its place.
+double safety_switch_ohm(const RigParameters& parameters, const Controls& controls) {
+  return safety_switch_closed(parameters.control, controls) ? parameters.control.neutral_switch_ohm
+                                                            : parameters.body.insulation_ohm;
+}
+
+double start_contact_ohm(const RigParameters& parameters, KeyPosition key) {
+  const ControlParameters& control = parameters.control;
+  const bool made = key == KeyPosition::start && control.start_rod_misadjusted <= 0.5;
+  return in_parallel(made ? control.start_contact_ohm : parameters.body.insulation_ohm, control.start_leak_ohm);
 }
 
 }  // namespace
@@ -94,9 +111,9 @@ double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Co
     case Resistor::starter_cable:
       return cable_ohm(parameters.cables.starter, temperature_C);
     case Resistor::starter_terminal:
-      return joint_ohm(parameters.joints.starter_terminal, temperature_C);
+      return controls.starter_off ? open_ohm : joint_ohm(parameters.joints.starter_terminal, temperature_C);
     case Resistor::mounting_face:
-      return joint_ohm(parameters.joints.mounting_face, temperature_C);
+      return controls.starter_off ? open_ohm : joint_ohm(parameters.joints.mounting_face, temperature_C);
     case Resistor::block_lug:
       return joint_ohm(parameters.joints.block_lug, temperature_C);
     case Resistor::negative_cable:
@@ -108,15 +125,15 @@ double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Co
     case Resistor::ignition_feed:
       return control.bulkhead_plug_ohm;
     case Resistor::start_contact:
-      return controls.key == KeyPosition::start ? control.start_contact_ohm : open_ohm;
+      return start_contact_ohm(parameters, controls.key);
     case Resistor::neutral_switch:
-      return coil_ground_switch ? short_wire_ohm : neutral_switch_ohm(parameters, controls.gear);
+      return coil_ground_switch ? short_wire_ohm : safety_switch_ohm(parameters, controls);
     case Resistor::s_wire:
       return control.s_wire_ohm;
     case Resistor::s_push_on:
-      return control.s_push_on_ohm;
+      return controls.s_wire_on ? control.s_push_on_ohm : open_ohm;
     case Resistor::relay_case_ground:
-      return control.relay_case_ground_ohm + (coil_ground_switch ? neutral_switch_ohm(parameters, controls.gear) : 0.0);
+      return control.relay_case_ground_ohm + (coil_ground_switch ? safety_switch_ohm(parameters, controls) : 0.0);
     case Resistor::run_contact:
       return controls.key == KeyPosition::off ? open_ohm : control.run_contact_ohm;
     case Resistor::ignition_coil:
@@ -151,6 +168,14 @@ double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Co
       return 0.005;
     case Resistor::winding_to_case:
       return parameters.starter.winding_to_case_ohm;
+    case Resistor::positive_cable_to_ground:
+      return parameters.cables.positive.to_ground_ohm;
+    case Resistor::starter_cable_to_ground:
+      return parameters.cables.starter.to_ground_ohm;
+    case Resistor::terminal_to_case:
+      return parameters.starter.terminal_to_case_ohm;
+    case Resistor::s_wire_to_ground:
+      return control.s_wire_to_ground_ohm;
     case Resistor::leak_alternator:
     case Resistor::leak_start_output:
     case Resistor::leak_neutral_output:

@@ -51,8 +51,12 @@ enum class Resistor {
   leak_i_terminal,
   leak_coil_feed,
   leak_lamp_switch,
+  positive_cable_to_ground,
+  starter_cable_to_ground,
+  terminal_to_case,
+  s_wire_to_ground,
 };
-inline constexpr std::size_t resistor_count = static_cast<std::size_t>(Resistor::leak_lamp_switch) + 1;
+inline constexpr std::size_t resistor_count = static_cast<std::size_t>(Resistor::s_wire_to_ground) + 1;
 
 /// Temperatures of the parts whose resistance follows them.
 struct PartTemperatures {

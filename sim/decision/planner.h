@@ -1,43 +1,35 @@
 #pragma once
 
-#include <memory>
 #include <vector>
 
-#include "decision/situation.h"
+#include "decision/search.h"
 
 namespace voltfall::decision {
 
 struct ValuedChoice {
   Choice choice;
-  double minutes_to_finish = 0.0;  ///< expected, this choice first and the planner's own choices after it
+  double minutes_to_finish = 0.0;  ///< expected: this choice first, and the planner's own after it
 };
 
 /// Looks ahead for the next test or repair with the least expected minutes until the fault is cured. Costs are
 /// expectations over the hypotheses that some repair cures: for the rest, the unknown above all, there is nothing to do
 /// that could be counted.
 ///
-/// The tests with the most expected information per minute, and those that save most of the repair cost, are followed
-/// to the end, each by the same rule with fewer alternatives the deeper it gets; finding the true optimum is NP-hard.
-/// Same problem, same answer, to the bit.
+/// The tests that tell most per minute are compared by what they leave to be paid; the best few are followed to the
+/// cure, with fewer alternatives the deeper it goes. The true optimum is NP-hard. Same problem, same answer, to the
+/// bit.
 class Planner {
  public:
-  /// @param problem  has to be sound (complaints_about) and outlive the planner.
+  /// @param problem  has to be sound (complaints_about) and to outlive the planner.
   explicit Planner(const Problem& problem);
-  ~Planner();
-  Planner(Planner&&) noexcept;
-  Planner& operator=(Planner&&) noexcept;
 
-  /// What is worth a look, best first; empty when nothing curable is left. Ties fall to tests before repairs, then to
-  /// the lower index.
+  /// What is worth a look, best first; empty when nothing curable is left. Ties fall to tests before repairs.
   std::vector<ValuedChoice> worth_a_look(const Situation& situation) const;
 
   /// The first of worth_a_look; kind none when there is nothing to do.
   ValuedChoice best_next(const Situation& situation) const;
 
-  /// Expected minutes to the cure, by the best next choice.
-  double minutes_to_finish(const Situation& situation) const;
-
-  /// Expected minutes to the cure when this is done next, good or bad.
+  /// Expected minutes to the cure when this is done next, good or bad. Kind none: repairs only, no more tests.
   double minutes_by(const Situation& situation, Choice choice) const;
 
   /// What the choice costs over the best one, in expected minutes; 0 or more.
@@ -47,8 +39,7 @@ class Planner {
   bool may_repair(const Situation& situation) const;
 
  private:
-  class Search;
-  std::unique_ptr<Search> search_;
+  Search search_;
 };
 
 }  // namespace voltfall::decision

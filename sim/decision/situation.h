@@ -33,6 +33,8 @@ Situation after_repair_failed(const Problem& problem, Situation situation, int r
 
 /// What a choice costs with the access it still has to open.
 double minutes_of(const Problem& problem, AccessSet opened, Choice choice);
+/// What it takes to open these.
+double access_minutes(const Problem& problem, AccessSet still_closed);
 AccessSet access_of(const Problem& problem, Choice choice);
 
 /// Expected information of a test about the candidate per minute, access included.

@@ -1,0 +1,71 @@
+#include "decision/planner.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace voltfall::decision {
+namespace {
+
+constexpr std::size_t tests_looked_at = 8, repairs_looked_at = 3;
+constexpr double effort = 4e5;  // likelihoods looked up for each of them, about
+constexpr double no_limit = std::numeric_limits<double>::infinity();
+
+}  // namespace
+
+Planner::Planner(const Problem& problem) : search_(problem) {}
+
+std::vector<ValuedChoice> Planner::worth_a_look(const Situation& situation) const {
+  Node node = search_.node_of(situation);
+  if (node.curable <= 0.0) return {};
+  const std::vector<Telling> tests = search_.telling_tests(node);
+  std::vector<ValuedChoice> choices;
+  for (const Telling& one : search_.worth_following(node, tests, tests_looked_at)) {
+    choices.push_back(
+        {test_choice(one.test), search_.cost_of_test(node, one.test, 0, no_limit, effort) / node.curable});
+  }
+  if (search_.may_repair(node, tests)) {
+    const std::vector<int> in_order = search_.repairs_by_rate(node);
+    for (std::size_t i = 0; i < std::min(in_order.size(), repairs_looked_at); ++i) {
+      const double cost = search_.cost_of_repair(node, in_order[i], 0, no_limit, effort);
+      choices.push_back({repair_choice(in_order[i]), cost / node.curable});
+    }
+  }
+  std::stable_sort(choices.begin(), choices.end(), [](const ValuedChoice& a, const ValuedChoice& b) {
+    return a.minutes_to_finish < b.minutes_to_finish;
+  });
+  return choices;
+}
+
+ValuedChoice Planner::best_next(const Situation& situation) const {
+  const std::vector<ValuedChoice> choices = worth_a_look(situation);
+  return choices.empty() ? ValuedChoice{} : choices.front();
+}
+
+double Planner::minutes_by(const Situation& situation, Choice choice) const {
+  Node node = search_.node_of(situation);
+  if (node.curable <= 0.0) return 0.0;
+  double cost = 0.0;
+  switch (choice.kind) {
+    case Choice::Kind::none:
+      cost = search_.repairs_only(node);
+      break;
+    case Choice::Kind::test:
+      cost = search_.cost_of_test(node, choice.index, 0, no_limit, effort);
+      break;
+    case Choice::Kind::repair:
+      cost = search_.cost_of_repair(node, choice.index, 0, no_limit, effort);
+      break;
+  }
+  return cost / node.curable;
+}
+
+double Planner::regret_minutes(const Situation& situation, Choice choice) const {
+  return std::max(0.0, minutes_by(situation, choice) - best_next(situation).minutes_to_finish);
+}
+
+bool Planner::may_repair(const Situation& situation) const {
+  Node node = search_.node_of(situation);
+  return search_.may_repair(node, search_.telling_tests(node));
+}
+
+}  // namespace voltfall::decision

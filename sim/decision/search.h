@@ -1,0 +1,74 @@
+#pragma once
+
+#include <limits>
+#include <vector>
+
+#include "decision/situation.h"
+
+namespace voltfall::decision {
+
+/// Where a look-ahead stands. Weights are joint with the outcomes that led here, so that costs of branches simply add.
+struct Node {
+  std::vector<int> hypotheses;  ///< those still with weight, candidate by candidate
+  std::vector<double> weights;
+  double curable = 0.0;  ///< weight of what some repair cures: only that pays
+  AccessSet opened = 0;
+  std::vector<int> tests;  ///< not done, and perhaps of use
+  bool repairing = false;  ///< a repair has been tried
+};
+
+/// A test with what it can be expected to tell about the candidate.
+struct Telling {
+  int test;
+  double minutes;  ///< with the access still to be opened
+  double bits;     ///< weight times bits
+};
+
+/// Looks ahead over tests and repairs; costs are weight times minutes. The planner's engine.
+class Search {
+ public:
+  explicit Search(const Problem& problem);
+
+  Node node_of(const Situation& situation) const;
+
+  /// Tests that still tell something, the most information per minute first; puts them into the node as well.
+  std::vector<Telling> telling_tests(Node& node) const;
+
+  /// Repairs one after the other, no more tests.
+  double repairs_only(const Node& node) const;
+  std::vector<int> repairs_by_rate(const Node& node) const;
+
+  /// Whether repair_from_share lets a repair come next.
+  bool may_repair(const Node& node, const std::vector<Telling>& tests) const;
+
+  /// The tests worth following from a node, at most `width`.
+  std::vector<Telling> worth_following(const Node& node, const std::vector<Telling>& tests, std::size_t width) const;
+
+  /// Cost of doing this and then what is best. Stops with any value of at least `limit` once it can't stay below.
+  /// @param depth   how many choices were made before, from where the look-ahead began.
+  /// @param effort  how many likelihoods may be looked up, about; with little left, the rest is judged by every
+  ///                hypothesis giving its usual outcome.
+  double cost_of_test(const Node& node, int test, int depth, double limit, double effort) const;
+  double cost_of_repair(const Node& node, int repair, int depth, double limit, double effort) const;
+
+ private:
+  double cost(Node node, int depth, double limit, double effort) const;
+  double cost_by_usual_outcomes(Node node) const;
+  double guess(const Node& node, double pace) const;
+  double least_cost(const Node& node) const;
+  Node after_outcome(const Node& node, int test, int outcome) const;
+  Node after_usual_outcome(const Node& node, int test, int outcome) const;
+  Node after_repair(const Node& node, int repair) const;
+  Node with_weights_in(const Node& parent, const std::vector<double>& weights) const;
+  std::vector<double> candidate_weights(const Node& node) const;
+  double bits(const Node& node, int test) const;
+  double lookups(const Node& node) const;
+
+  const Problem& problem_;
+  std::vector<int> by_candidate_;         // all hypotheses, candidate by candidate
+  std::vector<double> cheapest_cure_;     // minutes by hypothesis; below 0: no repair cures it
+  std::vector<std::vector<bool>> alike_;  // [hypothesis][other] counts as the same in a naming
+  std::vector<std::vector<int>> usual_;   // [test][hypothesis] its likeliest outcome
+};
+
+}  // namespace voltfall::decision

@@ -1,8 +1,17 @@
 #include "instruments/clamp_meter.h"
 
 #include <cmath>
+#include <numbers>
 
 namespace voltfall {
+namespace {
+
+// From memory, for a hand-held clamp of a thousand amperes: the sensor's zero goes with the jaw's temperature, which
+// comes to the hand's within some ten minutes, and wanders a little besides.
+constexpr double hand_C = 33.0, drift_A_per_K = 0.02, warming_s = 600.0;
+constexpr double wander_A = 0.1, wander_period_s = 240.0;
+
+}  // namespace
 
 MeterDisplay amps_display(double amps) {
   if (std::abs(amps) >= 1000.5) return {MeterDisplay::Kind::overload, 0.0, 0, "A"};
@@ -17,6 +26,12 @@ void ClampMeter::put_round(std::optional<HeavyCable> cable) {
   raw_A_.reset();
 }
 
+double ClampMeter::drift_A() const {
+  const double warmed = 1.0 - std::exp(-in_use_s_ / warming_s);
+  const double phase = 2.0 * std::numbers::pi * in_use_s_ / wander_period_s;
+  return drift_A_per_K * (hand_C - air_C_) * warmed + wander_A * std::sin(phase) * warmed;
+}
+
 void ClampMeter::zero() {
   if (raw_A_) {
     zero_A_ = *raw_A_;
@@ -26,7 +41,8 @@ void ClampMeter::zero() {
 }
 
 void ClampMeter::watch(const Readings& readings, double dt_s) {
-  const auto mean = mean_.add((round_ ? readings.amps_in(*round_) : 0.0) + offset_A, dt_s);
+  in_use_s_ += dt_s;
+  const auto mean = mean_.add((round_ ? readings.amps_in(*round_) : 0.0) + offset_A + drift_A(), dt_s);
   if (!mean) return;
   raw_A_ = *mean;
   shown_at_s_ = readings.time_s;

@@ -13,6 +13,11 @@ namespace {
 constexpr double counts = 6000.0;
 constexpr double volts_loading_ohm = 1.0e7;
 constexpr double ohms_open_circuit_V = 3.0;  // what the leads show apart; the source falls off in a straight line to it
+constexpr double buzzes_below_ohm = 30.0;    // common practice
+// The jack for amperes: shunt and fuse together (common practice: 10 A, fast; what melts it from memory).
+constexpr double shunt_ohm = 0.010, amps_fuse_holds_A = 13.5, amps_fuse_melts_A2s = 200.0;
+// From memory: an ohm range shrugs off a few volts; the battery's, for a moment too long, take its fuse along.
+constexpr double ohms_bear_V = 9.0, ohms_bear_for_s = 0.5;
 
 struct OhmRange {
   double full_scale_ohm, source_A, unit_ohm;
@@ -47,6 +52,12 @@ bool fits(double value, int decimals) {
   return std::abs(value) * std::pow(10.0, decimals) < counts - 0.5;
 }
 
+MeterDisplay shunt_display(double amps) {
+  if (fits(amps, 3)) return figure(amps, 3, "A");
+  if (fits(amps, 2)) return figure(amps, 2, "A");
+  return {MeterDisplay::Kind::overload, 0.0, 2, "A"};
+}
+
 MeterDisplay ohms_display(const OhmRange& range, std::optional<double> ohms) {
   const double value = ohms.value_or(0.0) / range.unit_ohm;
   if (!ohms || !fits(value, range.decimals)) return {MeterDisplay::Kind::overload, 0.0, range.decimals, range.unit};
@@ -64,12 +75,13 @@ double MeterDisplay::base_value() const {
 
 std::string MeterDisplay::text() const {
   if (kind == Kind::value) return fmt::format("{:.{}f}", value, decimals);
+  if (kind == Kind::fuse_blown) return "FUSE";
   return kind == Kind::overload ? "OL" : "- - -";
 }
 
 std::string MeterDisplay::text_with_unit() const {
   const bool has_unit = kind == Kind::value || kind == Kind::overload;
-  return has_unit ? text() + " " + unit : text();
+  return has_unit && !unit.empty() ? text() + " " + unit : text();
 }
 
 MeterDisplay volts_display(double volts) {
@@ -94,6 +106,16 @@ std::optional<double> WindowMean::add(double value, double dt_s) {
   return mean;
 }
 
+Multimeter::Multimeter() : amps_fuse_(amps_fuse_holds_A, amps_fuse_melts_A2s) {}
+
+bool Multimeter::measures_ohms() const {
+  return function_ == MeterFunction::ohms || function_ == MeterFunction::continuity;
+}
+
+bool Multimeter::range_is_dead() const {
+  return (function_ == MeterFunction::amps_dc && amps_fuse_.blown()) || (measures_ohms() && ohms_fuse_blown_);
+}
+
 void Multimeter::set_function(MeterFunction function) {
   if (function == function_) return;
   function_ = function;
@@ -103,7 +125,7 @@ void Multimeter::set_function(MeterFunction function) {
 }
 
 void Multimeter::set_hold(MeterHold hold) {
-  if (function_ == MeterFunction::ohms) return;
+  if (measures_ohms()) return;
   hold_ = hold;
   hold_mean_.restart();
   held_volts_.reset();
@@ -124,11 +146,20 @@ void Multimeter::start_over() {
   hold_mean_.restart();
   shown_volts_.reset();
   held_volts_.reset();
+  overdriven_s_ = 0.0;
+  highest_shunt_A_ = 0.0;
+}
+
+void Multimeter::replace_fuses() {
+  amps_fuse_.replace();
+  ohms_fuse_blown_ = false;
+  start_over();
 }
 
 std::optional<AttachedBranch> Multimeter::loading() const {
-  if (!red_ || !black_ || *red_ == *black_) return std::nullopt;
+  if (!red_ || !black_ || *red_ == *black_ || range_is_dead()) return std::nullopt;
   if (function_ == MeterFunction::volts_dc) return AttachedBranch{*red_, *black_, volts_loading_ohm};
+  if (function_ == MeterFunction::amps_dc) return AttachedBranch{*red_, *black_, shunt_ohm};
   const OhmRange& range = ohm_ranges[ohm_range_];
   return AttachedBranch{*red_, *black_, range.inner_ohm(), range.source_A};
 }
@@ -136,10 +167,22 @@ std::optional<AttachedBranch> Multimeter::loading() const {
 void Multimeter::watch(const Readings& readings, double dt_s) {
   if (!red_ || !black_) return;
   const double volts = readings.volts_at(*red_) - readings.volts_at(*black_);
+  strain_fuses(volts, dt_s);
+  if (range_is_dead()) return;
   if (hold_ != MeterHold::none) {
     if (const auto mean = hold_mean_.add(volts, dt_s)) hold_extreme(*mean, readings.time_s);
   }
   if (const auto mean = display_mean_.add(volts, dt_s)) update(*mean, readings.time_s);
+}
+
+void Multimeter::strain_fuses(double volts, double dt_s) {
+  if (function_ == MeterFunction::amps_dc && !amps_fuse_.blown()) {
+    highest_shunt_A_ = std::max(highest_shunt_A_, std::abs(volts) / shunt_ohm);
+    if (amps_fuse_.carry(volts / shunt_ohm, dt_s)) shown_volts_.reset();
+  }
+  if (!measures_ohms()) return;
+  overdriven_s_ = std::abs(volts) > ohms_bear_V ? overdriven_s_ + dt_s : 0.0;
+  ohms_fuse_blown_ = ohms_fuse_blown_ || overdriven_s_ > ohms_bear_for_s;
 }
 
 void Multimeter::update(double volts, double time_s) {
@@ -176,14 +219,23 @@ void Multimeter::change_ohm_range(std::optional<double> ohms) {
 }
 
 MeterDisplay Multimeter::display() const {
+  if (range_is_dead()) return {MeterDisplay::Kind::fuse_blown, 0.0, 0, ""};
   if (!red_ || !black_) return {};
   const std::optional<double>& volts = hold_ == MeterHold::none ? shown_volts_ : held_volts_;
   if (!volts) return {MeterDisplay::Kind::settling, 0.0, 2, ""};
   if (function_ == MeterFunction::volts_dc) return volts_display(*volts);
+  if (function_ == MeterFunction::amps_dc) return shunt_display(*volts / shunt_ohm);
   return ohms_display(ohm_ranges[ohm_range_], ohms_from(*volts));
 }
 
+bool Multimeter::buzzes() const {
+  if (function_ != MeterFunction::continuity || !shown_volts_ || range_is_dead()) return false;
+  const auto ohms = ohms_from(*shown_volts_);
+  return ohms && std::abs(*ohms) < buzzes_below_ohm;
+}
+
 std::optional<double> Multimeter::shown_at_s() const {
+  if (range_is_dead()) return std::nullopt;
   if (hold_ != MeterHold::none) return held_volts_ ? std::optional(held_at_s_) : std::nullopt;
   return shown_volts_ ? std::optional(shown_at_s_) : std::nullopt;
 }

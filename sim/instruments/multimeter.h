@@ -4,23 +4,26 @@
 #include <optional>
 #include <string>
 
+#include "instruments/fuse.h"
 #include "rig/controls.h"
 #include "rig/readings.h"
 
 namespace voltfall {
 
-/// Continuity is the lowest ohm range with a buzzer; amperes go through a fuse and a shunt, with the red lead moved over.
+/// Continuity is the lowest ohm range with a buzzer; amperes go through a fuse and a shunt, with the red lead moved
+/// over.
 enum class MeterFunction { volts_dc, ohms, continuity, amps_dc };
 enum class MeterHold { none, lowest, highest };
 
 /// What the display shows: the number as displayed (already rounded), or why there is none.
 struct MeterDisplay {
-  enum class Kind { settling, value, overload, no_lead } kind = Kind::no_lead;
+  /// `fuse_blown`: the way through this range is dead until its fuse is replaced.
+  enum class Kind { settling, value, overload, no_lead, fuse_blown } kind = Kind::no_lead;
   double value = 0.0;  ///< in `unit`
   int decimals = 2;
-  std::string unit;  ///< mV, V, ohm, kohm, Mohm; A on a clamp
+  std::string unit;  ///< mV, V, mA, A, ohm, kohm, Mohm; degC, rpm, Nm, mm; empty for a gravity
 
-  /// The value in V, ohm or A. Meaningful for Kind::value only.
+  /// The value in V, ohm, A or the unit's own. Meaningful for Kind::value only.
   double base_value() const;
   /// The figures alone: `-12.35`, `OL`, `- - -`; without the unit.
   std::string text() const;
@@ -49,8 +52,11 @@ class WindowMean {
 /// 50 ms means since hold was pressed, a probe moved or the function changed. Reads red minus black.
 /// On ohms it divides the volts at its leads by the current its own source drives: true on a dead circuit, nonsense on
 /// a live one. Its lowest range has steps of 0.1 ohm, so a bad joint of 0.05 ohm and a clean one look alike.
+/// Continuity stays in that range and buzzes. Amperes go through a shunt of 10 mohm and a fuse of 10 A; volts on the
+/// ohm ranges blow a small fuse of their own. A range whose fuse is gone shows so until it is replaced.
 class Multimeter {
  public:
+  Multimeter();
   void set_function(MeterFunction function);
   void set_hold(MeterHold hold);
   void put_red(std::optional<TestPoint> point);
@@ -73,8 +79,19 @@ class Multimeter {
   /// is no figure. It changes exactly when the display takes a new figure.
   std::optional<double> shown_at_s() const;
 
+  /// On continuity, with less than some 30 ohm between the leads.
+  bool buzzes() const;
+  bool fuse_blown() const { return amps_fuse_.blown() || ohms_fuse_blown_; }
+  /// Highest current that has gone through the shunt since the leads or the function were last changed.
+  double highest_shunt_A() const { return highest_shunt_A_; }
+  /// Fits both fuses anew.
+  void replace_fuses();
+
  private:
   void start_over();
+  bool measures_ohms() const;
+  bool range_is_dead() const;
+  void strain_fuses(double volts, double dt_s);
   void update(double volts, double time_s);
   void hold_extreme(double volts, double time_s);
   std::optional<double> ohms_from(double volts) const;
@@ -88,6 +105,10 @@ class Multimeter {
   WindowMean hold_mean_{0.05};
   std::optional<double> shown_volts_, held_volts_;
   double shown_at_s_ = 0.0, held_at_s_ = 0.0;
+  Fuse amps_fuse_;
+  bool ohms_fuse_blown_ = false;
+  double overdriven_s_ = 0.0;  ///< how long there have been volts on an ohm range that it can't bear
+  double highest_shunt_A_ = 0.0;
 };
 
 }  // namespace voltfall

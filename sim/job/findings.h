@@ -46,7 +46,8 @@ struct Finding {
     temperature,    ///< thermometer aimed at `red`
     speed,          ///< tachometer
     lamp,           ///< test lamp from `red` to `black`: `observation` is lamp_bright, lamp_dim or lamp_dark
-    bench           ///< starter on the bench: `observation` is the bench test's id
+    bench,          ///< starter on the bench: `observation` is the bench test's id
+    trace           ///< recorder: peak of channel 1, from `red` to `black` or in `clamp`
   } kind = Kind::volts;
   int number = 0;  ///< 1-based, as listed
   double job_minute = 0.0;
@@ -62,7 +63,11 @@ struct Finding {
   std::optional<TestPoint> red, black;
   std::optional<HeavyCable> clamp;
   MeterDisplay shown;
-  int cell = 0;  ///< 1 to 6, from the positive end
+  /// The second figure where an instrument has one: amperes beside load volts, revolutions beside no-load amperes, the
+  /// lowest beside a trace's peak, the free way beside a clutch's driving way.
+  MeterDisplay also_shown;
+  double held_s = 0.0;  ///< load tester: how long the load had been on
+  int cell = 0;         ///< 1 to 6, from the positive end
   // an observation, or what a close look showed at `component`
   std::string observation;
   std::string component;
@@ -75,6 +80,9 @@ struct Finding {
 
 /// An id in plain words: underscores become spaces.
 std::string plain_words(std::string_view id);
+
+/// What was seen, alone: `0.512 V`, `11.02 V / 310 A`, or an observation's id. What a record compares on replay.
+std::string shown_words(const Finding& finding);
 
 /// A finding on one line: `0.512 V from battery positive post to positive clamp, cranking, 152 A`.
 std::string in_words(const Finding& finding);

@@ -19,12 +19,44 @@ inline constexpr double look = 1.0;
 inline constexpr double ignition_disabled = 2.0;
 inline constexpr double other_safety_step = 0.5;  ///< brake, eye protection
 inline constexpr double negative_clamp = 1.0;     ///< off, and again on
+// The kit, common practice: a half-CCA load test is five minutes in all, six cells with the hydrometer eight, a jumper
+// two to four.
+inline constexpr double load_tester_hung = 3.0;
+inline constexpr double booster_hung = 5.0;
+inline constexpr double heavy_lead_hung = 3.0;
+inline constexpr double remote_switch_hung = 2.0;
+inline constexpr double jumper_hung = 2.0;
+inline constexpr double test_lamp_hung = 0.5;
+inline constexpr double load_reading = 1.0;
+inline constexpr double lamp_reading = 0.5;
+inline constexpr double thermometer_reading = 0.5;
+inline constexpr double tachometer_reading = 1.0;
+inline constexpr double recorder_channel = 1.5;
+inline constexpr double trace = 1.0;
+inline constexpr double conductance_test = 2.0;
+inline constexpr double first_cell = 3.0, next_cell = 1.0;
+inline constexpr double fuse_replaced = 1.0;
+// Hands. Access is counted once in a job, however often it is made.
+inline constexpr double s_wire_lifted = 0.5;
+inline constexpr double belt_off = 10.0;
+inline constexpr double plugs_out = 30.0;
+inline constexpr double engine_barred = 8.0;
+inline constexpr double part_disturbed = 0.5;
+inline constexpr double part_felt = 0.5;
+inline constexpr double starter_off = 50.0;  ///< off, and on again
+inline constexpr double first_bench_test = 10.0, next_bench_test = 3.0;
+inline constexpr double least_starter_repair = 10.0;  ///< what is left of a starter repair once it lies on the bench
 }  // namespace job_minutes
+
+/// Parts used up by the work itself, in the scenario's currency units; common practice.
+namespace job_money {
+inline constexpr double meter_fuse = 4.0, jumper_fuse = 0.5;
+}
 
 /// One thing done, for the debrief's timeline.
 struct LogEntry {
   double at_minute = 0.0;  ///< when it began
-  std::string what;        ///< crank, reading, look, observation, safety, name, repair, wait, close
+  std::string what;        ///< crank, reading, look, observation, safety, hands, hang, bench, name, repair, wait, close
   std::string detail;      ///< ids, or the reading in words
   double minutes = 0.0;
   double money = 0.0;

@@ -30,9 +30,6 @@ constexpr std::array function_words{Word{MeterFunction::volts_dc, "volts_dc"}, W
                                     Word{MeterFunction::continuity, "continuity"},
                                     Word{MeterFunction::amps_dc, "amps_dc"}};
 constexpr std::array touch_words{Word{Touch::wiggle, "wiggle"}, Word{Touch::press, "press"}, Word{Touch::tap, "tap"}};
-constexpr std::array bench_words{Word{BenchTest::no_load, "no_load"}, Word{BenchTest::hold_in, "hold_in"},
-                                 Word{BenchTest::clutch_torque, "clutch_torque"},
-                                 Word{BenchTest::brush_length, "brush_length"}};
 constexpr std::array hold_words{Word{MeterHold::none, "none"}, Word{MeterHold::lowest, "lowest"},
                                 Word{MeterHold::highest, "highest"}};
 
@@ -125,6 +122,7 @@ struct ToJson {
   OrderedJson operator()(const BridgeStuds& /*a*/) const { return object("bridge_studs"); }
   OrderedJson operator()(const DipHydrometer& a) const { return object("hydrometer", "cell", a.cell); }
   OrderedJson operator()(const TestConductance& /*a*/) const { return object("conductance"); }
+  OrderedJson operator()(const ReplaceFuse& a) const { return object("replace_fuse", "in", id_of(a.in)); }
   OrderedJson operator()(const AimThermometer& a) const { return object("thermometer", "at", place_or_null(a.at)); }
   OrderedJson operator()(const PutRecorderChannel& a) const {
     OrderedJson line = object("recorder_channel", "channel", a.channel);
@@ -140,7 +138,7 @@ struct ToJson {
     return line;
   }
   OrderedJson operator()(const TakeStarterOff& a) const { return object("starter", "off", a.off); }
-  OrderedJson operator()(const TestOnBench& a) const { return object("bench", "test", word_for(bench_words, a.test)); }
+  OrderedJson operator()(const TestOnBench& a) const { return object("bench", "test", id_of(a.test)); }
   OrderedJson operator()(const StrikeSuspect& a) const {
     OrderedJson line = object("suspect", "fault", a.fault_id);
     line["struck"] = a.struck;
@@ -234,6 +232,7 @@ const std::map<std::string_view, Reader>& readers() {
       {"bridge_studs", [](const Json&) -> Action { return BridgeStuds{}; }},
       {"hydrometer", [](const Json& j) -> Action { return DipHydrometer{j.at("cell").get<int>()}; }},
       {"conductance", [](const Json&) -> Action { return TestConductance{}; }},
+      {"replace_fuse", [](const Json& j) -> Action { return ReplaceFuse{id_in<Kit>(j, "in", kit_named)}; }},
       {"thermometer",
        [](const Json& j) -> Action { return AimThermometer{place_in<TestPoint>(j, "at", test_point_named)}; }},
       {"recorder_channel", channel_in},
@@ -242,7 +241,7 @@ const std::map<std::string_view, Reader>& readers() {
          return ArmRecorder{j.at("level").get<double>(), truth_in(j, "rising"), j.at("span_s").get<double>()};
        }},
       {"starter", [](const Json& j) -> Action { return TakeStarterOff{truth_in(j, "off")}; }},
-      {"bench", [](const Json& j) -> Action { return TestOnBench{value_of(bench_words, text_in(j, "test"))}; }},
+      {"bench", [](const Json& j) -> Action { return TestOnBench{id_in<BenchTest>(j, "test", bench_test_named)}; }},
       {"suspect",
        [](const Json& j) -> Action {
          return StrikeSuspect{text_in(j, "fault"), truth_in(j, "struck")};
@@ -252,6 +251,14 @@ const std::map<std::string_view, Reader>& readers() {
 }
 
 }  // namespace
+
+bool makes_finding(const Action& action) {
+  if (const auto* disturb = std::get_if<DisturbPart>(&action)) return disturb->how != Touch::tap;
+  return std::holds_alternative<NoteReading>(action) || std::holds_alternative<NoteObservation>(action) ||
+         std::holds_alternative<LookClosely>(action) || std::holds_alternative<BarEngine>(action) ||
+         std::holds_alternative<FeelPart>(action) || std::holds_alternative<DipHydrometer>(action) ||
+         std::holds_alternative<TestConductance>(action) || std::holds_alternative<TestOnBench>(action);
+}
 
 nlohmann::ordered_json json_of(const Action& action) {
   return std::visit(ToJson{}, action);

@@ -7,6 +7,7 @@
 
 #include "instruments/kit.h"
 #include "instruments/multimeter.h"
+#include "instruments/starter_bench.h"
 #include "rig/controls.h"
 #include "rig/test_points.h"
 
@@ -54,7 +55,7 @@ struct SetMeterHold {
 /// What an instrument shows now.
 struct NoteReading {
   Kit from = Kit::multimeter;  ///< one that has a display or a glow: meter, clamp, load tester, lamp, thermometer,
-                               ///< tachometer
+                               ///< tachometer, recorder
 };
 /// One of `all_observations()`, about the latest crank.
 struct NoteObservation {
@@ -122,6 +123,11 @@ struct DipHydrometer {
 };
 struct TestConductance {};
 
+/// A new fuse in the meter or in the jumper.
+struct ReplaceFuse {
+  Kit in = Kit::multimeter;  ///< or fused_jumper
+};
+
 // Instruments with a display.
 struct AimThermometer {
   std::optional<TestPoint> at;
@@ -143,7 +149,6 @@ struct ArmRecorder {
 struct TakeStarterOff {
   bool off = true;
 };
-enum class BenchTest { no_load, hold_in, clutch_torque, brush_length };
 struct TestOnBench {
   BenchTest test = BenchTest::no_load;
 };
@@ -165,6 +170,9 @@ using Action =
                  LookClosely, NameFault, DoRepair, PassTime, CloseJob, MoveClutchPedal, LiftSWire, TakeBeltOff,
                  TakePlugsOut, BarEngine, DisturbPart, FeelPart, HangDevice, TakeDeviceOff, PressRemote, TurnLoadTester,
                  BridgeStuds, DipHydrometer, TestConductance, AimThermometer, PutRecorderChannel, ArmRecorder,
-                 TakeStarterOff, TestOnBench, StrikeSuspect>;
+                 TakeStarterOff, TestOnBench, StrikeSuspect, ReplaceFuse>;
+
+/// True for an action that, once done, leaves a finding behind.
+bool makes_finding(const Action& action);
 
 }  // namespace voltfall

@@ -35,9 +35,7 @@ OrderedJson line_of(const Session& session, std::uint64_t step, const Action& ac
   line["step"] = step;
   line.update(json_of(action));
   if (!outcome.done) line["refused"] = outcome.id;
-  if (outcome.done && std::holds_alternative<NoteReading>(action)) {
-    line["shown"] = session.findings().back().shown.text_with_unit();
-  }
+  if (outcome.done && makes_finding(action)) line["shown"] = shown_words(session.findings().back());
   if (outcome.done && std::holds_alternative<CloseJob>(action)) {
     line["total"] = session.score()->total;
     line["passed"] = session.score()->passed;

@@ -12,8 +12,8 @@
 namespace voltfall {
 
 // A record (`.vfrec`) is JSON lines. The first names the scenario, holds its text and hash, the attempt and the step
-// size; every further line is one action with the step count it happened at. A noted reading also stores the text on
-// the display; the closing line also stores the result. `v` is the format's version.
+// size; every further line is one action with the step count it happened at. One that leaves a finding also stores what
+// was seen; the closing line also stores the result. `v` is the format's version.
 
 inline constexpr int record_format = 2;
 
@@ -30,8 +30,8 @@ struct Replay {
   std::optional<Session> session;  ///< as it stood after the last action; empty when there are problems
   int attempt = 0;
   bool finished = false;                 ///< the job was closed
-  int readings = 0;                      ///< noted readings compared
-  std::vector<std::string> differences;  ///< noted readings whose replayed display differs, in words
+  int readings = 0;                      ///< findings compared
+  std::vector<std::string> differences;  ///< findings that came out otherwise on replay, in words
   std::optional<double> recorded_total;  ///< points as the record has them
 };
 

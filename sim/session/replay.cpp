@@ -49,7 +49,7 @@ void compare_reading(const Json& line, int number, Replay& replay) {
   ++replay.readings;
   const std::string recorded = line.at("shown").get<std::string>();
   const Finding& finding = replay.session->findings().back();
-  const std::string replayed = finding.shown.text_with_unit();
+  const std::string replayed = shown_words(finding);
   if (recorded == replayed) return;
   replay.differences.push_back(
       fmt::format("line {}, finding {}: recorded {}, replayed {}", number, finding.number, recorded, replayed));
@@ -73,7 +73,7 @@ void play(const Json& line, int number, Replay& replay) {
     throw std::invalid_argument(fmt::format("the replay answers `{}`, the record `{}`",
                                             outcome.done ? "done" : outcome.id, refused.empty() ? "done" : refused));
   }
-  if (outcome.done && std::holds_alternative<NoteReading>(action)) compare_reading(line, number, replay);
+  if (outcome.done && makes_finding(action)) compare_reading(line, number, replay);
   if (outcome.done && std::holds_alternative<CloseJob>(action)) {
     replay.finished = true;
     replay.recorded_total = line.at("total").get<double>();

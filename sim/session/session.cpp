@@ -19,7 +19,7 @@ std::size_t steps_in(double seconds) {
 
 }  // namespace
 
-Session::RecentAmps::RecentAmps() : ring_(steps_in(display_window_s), 0.0) {}
+Session::RecentAmps::RecentAmps() : ring_(steps_in(Tachometer::window_s), 0.0) {}
 
 void Session::RecentAmps::add(double amps) {
   ring_[next_] = amps;
@@ -35,7 +35,11 @@ double Session::RecentAmps::mean_of_last(std::size_t steps) const {
   return sum / static_cast<double>(count);
 }
 
-Session::Session(Scenario scenario) : scenario_(std::move(scenario)), rig_(scenario_.faulty(), scenario_.rest) {
+Session::Session(Scenario scenario)
+    : scenario_(std::move(scenario)),
+      rig_(scenario_.faulty(), scenario_.rest),
+      clamp_(scenario_.healthy.ambient_C),
+      thermometer_(scenario_.healthy.ambient_C) {
   controls_.ignition_live = true;
 }
 
@@ -44,9 +48,11 @@ void Session::listen(Listener listener) {
 }
 
 Outcome Session::act(const Action& action) {
+  const double minutes_before = log_.minutes();
   Outcome outcome = closed() ? Outcome{false, std::string(outcome::job_is_closed)}
                              : std::visit([this](const auto& one) { return carry_out(one); }, action);
   if (outcome.done) quiet_s_ = 0.0;
+  clamp_.let_pass((log_.minutes() - minutes_before) * 60.0);
   if (listener_) listener_(*this, step_count_, action, outcome);
   return outcome;
 }
@@ -67,14 +73,14 @@ int Session::run_for_s(double seconds) {
 bool Session::is_quiet() const {
   constexpr double still_rpm = 0.5;
   const Readings& now = rig_.readings();
-  const bool busy = controls_.key == KeyPosition::start || now.relay_closed || std::abs(now.motor_rpm) > still_rpm ||
-                    std::abs(now.crank_rpm) > still_rpm;
+  const bool busy =
+      under_load() || now.relay_closed || std::abs(now.motor_rpm) > still_rpm || std::abs(now.crank_rpm) > still_rpm;
   return !busy && quiet_s_ >= settling_s;
 }
 
 void Session::step_once() {
-  controls_.attached.clear();
-  if (const auto branch = meter_.loading()) controls_.attached.push_back(*branch);
+  const bool was_fed = starter_fed();
+  attach_kit();
   rig_.step(controls_);
   ++step_count_;
   quiet_s_ += step_s;
@@ -82,38 +88,52 @@ void Session::step_once() {
   const std::vector<RigEvent> events = rig_.take_events();
   events_.insert(events_.end(), events.begin(), events.end());
   recent_A_.add(now.loop_A);
-  watch_.watch(now, events, controls_, step_s);
+  Controls heard;  // a starter fed past its key sounds as one fed by it
+  heard.key = starter_fed() ? KeyPosition::start : controls_.key;
+  heard.headlamps = controls_.headlamps;
+  watch_.watch(now, events, heard, step_s);
   meter_.watch(now, step_s);
   clamp_.watch(now, step_s);
-  const bool held = meter_.hold() != MeterHold::none;
-  follow(meter_track_, meter_.shown_at_s(), held ? hold_window_s : display_window_s);
-  follow(clamp_track_, clamp_.shown_at_s(), display_window_s);
-  if (controls_.key == KeyPosition::start) judge_running_crank();
+  thermometer_.watch(rig_.state().temperatures, now.time_s, step_s);
+  tachometer_.watch(now, step_s);
+  recorder_.watch(now, step_s);
+  if (devices_.watch(now, step_s)) switched();
+  if (was_fed && !starter_fed()) stop_feeding();  // a fuse has gone, or the tool is off the studs again
+  follow_displays();
+  judge_kit();
+  if (starter_fed()) judge_running_crank();
 }
 
-void Session::follow(DisplayTrack& track, std::optional<double> shown_at_s, double window_s) {
-  if (shown_at_s == track.shown_at_s) return;
-  track.shown_at_s = shown_at_s;
-  if (!shown_at_s) return;
+void Session::attach_kit() {
+  controls_.attached.clear();
+  if (const auto branch = meter_.loading()) controls_.attached.push_back(*branch);
+  devices_.add_branches(controls_.attached);
+  constexpr double tool_ohm = 1.0e-3;  // a wrench and two bad touches; from memory
+  if (step_count_ < bridged_until_step_) {
+    controls_.attached.push_back({TestPoint::relay_battery_stud, TestPoint::relay_motor_stud, tool_ohm});
+  }
+}
+
+void Session::follow_displays() {
+  const bool held = meter_.hold() != MeterHold::none;
+  follow(Kit::multimeter, held ? hold_window_s : display_window_s);
+  for (const Kit kit : {Kit::clamp_meter, Kit::load_tester, Kit::test_lamp, Kit::thermometer}) {
+    follow(kit, display_window_s);
+  }
+  follow(Kit::tachometer, Tachometer::window_s);
+  follow(Kit::recorder, hold_window_s);
+}
+
+void Session::follow(Kit kit, double window_s) {
+  DisplayTrack& track = track_of(kit);
+  const std::optional<double> shown = shown_at_s(kit);
+  if (shown == track.shown_at_s) return;
+  track.shown_at_s = shown;
+  if (!shown) return;
   const std::size_t window = steps_in(window_s);
   // A held extreme belongs to the state its short window ended in; a plain figure has to be of one state throughout.
   const bool steady = window_s <= hold_window_s || step_count_ - switched_at_step_ + 1 >= window;
-  track.taken = {electrical_state(), steady, recent_A_.mean_of_last(window)};
-}
-
-void Session::judge_running_crank() {
-  constexpr double longest_stalled_s = 2.0, longest_crank_s = 15.0;
-  const auto mark_once = [this](std::string_view id) {
-    const auto& marks = log_.marks();
-    const auto from = marks.begin() + static_cast<std::ptrdiff_t>(marks_before_crank_);
-    if (std::none_of(from, marks.end(), [&](const SafetyMark& mark) { return mark.id == id; })) {
-      log_.mark(MarkKind::slip, id);
-    }
-  };
-  if (watch_.stalled_s() > longest_stalled_s) mark_once(outcome::held_while_stalled);
-  if (watch_.last_crank()->held_s > longest_crank_s) mark_once(outcome::cranked_too_long);
-  const bool turns = watch_.state() == CrankState::cranking || watch_.state() == CrankState::running;
-  if (turns && watch_.last_crank()->crank_rpm > 0.0) cranked_since_repair_ = true;
+  track.taken = {electrical_state(), steady, recent_A_.mean_of_last(window), around()};
 }
 
 void Session::switched() {
@@ -121,20 +141,34 @@ void Session::switched() {
 }
 
 ElectricalState Session::electrical_state() const {
-  switch (controls_.key) {
-    case KeyPosition::off:
-      return ElectricalState::at_rest;
-    case KeyPosition::on:
-      return ElectricalState::key_on;
-    case KeyPosition::start:
-      return ElectricalState::cranking;
-  }
-  return ElectricalState::at_rest;
+  if (starter_fed()) return ElectricalState::cranking;
+  return controls_.key == KeyPosition::off ? ElectricalState::at_rest : ElectricalState::key_on;
+}
+
+bool Session::starter_fed() const {
+  return controls_.key == KeyPosition::start || bypassed();
+}
+
+bool Session::under_load() const {
+  const bool pile = devices_.place_of(Device::load_tester) != nullptr && devices_.load_tester().turned_up();
+  return starter_fed() || pile;
+}
+
+Around Session::around() const {
+  return {.gear = controls_.gear,
+          .ignition_live = controls_.ignition_live,
+          .clutch_pedal_down = controls_.clutch_pedal_down,
+          .s_wire_on = controls_.s_wire_on,
+          .belt_off = controls_.belt_off,
+          .plugs_out = controls_.plugs_out,
+          .starter_off = controls_.starter_off,
+          .remote_pressed = devices_.remote_pressed(),
+          .hung = devices_.all()};
 }
 
 std::optional<ElectricalState> Session::held_from() const {
   const bool held = meter_.hold() != MeterHold::none && meter_.display().kind == MeterDisplay::Kind::value;
-  return held ? std::optional(meter_track_.taken.state) : std::nullopt;
+  return held ? std::optional(track_of(Kit::multimeter).taken.state) : std::nullopt;
 }
 
 LampLook Session::lamp_look() const {

@@ -1,16 +1,23 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "hearing/crank_watch.h"
 #include "instruments/clamp_meter.h"
+#include "instruments/hung_devices.h"
+#include "instruments/kit.h"
 #include "instruments/multimeter.h"
+#include "instruments/recorder.h"
+#include "instruments/tachometer.h"
+#include "instruments/thermometer.h"
 #include "job/findings.h"
 #include "job/job_log.h"
 #include "job/naming.h"
@@ -26,6 +33,14 @@ struct Outcome {
   bool done = true;
   std::string id;  ///< one of session/outcomes.h when there is something to say, else empty; for LookClosely what
                    ///< the look showed
+};
+
+/// One change of the learner's own list of what may still be wrong.
+struct SuspectMark {
+  std::string fault_id;
+  bool struck = true;
+  int findings_then = 0;  ///< how many findings there were
+  double job_minute = 0.0;
 };
 
 /// One person's work on one scenario. Time is the rig's: it goes by while something is happening and stands still
@@ -63,10 +78,35 @@ class Session {
   const ClampMeter& clamp() const { return clamp_; }
   const std::vector<Finding>& findings() const { return findings_; }
   std::uint64_t step_count() const { return step_count_; }
+  /// Cranking while the starter is fed: by the key, the remote switch or a jumper to the relay's coil.
   ElectricalState electrical_state() const;
+  bool starter_fed() const;
+  /// The starter is fed or the load tester is turned up: something that a person would not leave on.
+  bool under_load() const;
+
+  bool has_kit(Kit kit) const;
+  /// What an instrument's display shows; `no_lead` for one that has none, or that is not connected.
+  MeterDisplay shown_by(Kit kit) const;
+  /// True when that display (the lamp's glow, the recorder's capture) can be noted now.
+  bool can_be_noted(Kit kit) const;
+  const std::vector<Hung>& hung() const { return devices_.all(); }
+  bool remote_pressed() const { return devices_.remote_pressed(); }
+  double load_tester_A() const { return devices_.load_tester().asked_A(); }  ///< what the pile is turned to
+  double load_held_s() const { return devices_.load_tester().held_s(); }
+  double test_lamp_light() const { return devices_.lamp_light(); }  ///< 0 to 1
+  std::optional<TestPoint> thermometer_at() const { return thermometer_.at(); }
+  const Recorder& recorder() const { return recorder_; }
+  bool meter_fuse_blown() const { return meter_.fuse_blown(); }
+  bool jumper_fuse_blown() const { return devices_.jumper_fuse_blown(); }
+  bool starter_off() const { return controls_.starter_off; }
+  bool vehicle_moved() const { return vehicle_moved_; }  ///< the starter drove it off in gear
+  /// The learner's own list: what they have struck off, and every change of it.
+  const std::set<std::string>& struck_suspects() const { return struck_; }
+  const std::vector<SuspectMark>& suspect_marks() const { return suspect_marks_; }
+
   /// True when the display shows a whole window taken in the present state (or a held figure): it can be noted.
-  bool meter_can_be_noted() const;
-  bool clamp_can_be_noted() const;
+  bool meter_can_be_noted() const { return can_be_noted(Kit::multimeter); }
+  bool clamp_can_be_noted() const { return can_be_noted(Kit::clamp_meter); }
   /// State the held extreme was taken in; empty when hold is off or has no figure.
   std::optional<ElectricalState> held_from() const;
 
@@ -92,11 +132,14 @@ class Session {
   std::vector<RigEvent> take_events();                   ///< since the last call; for sound, captions and animation
 
  private:
+  /// Ways in that are paid for once.
+  enum class Access { behind_dash, belt, plugs, starter };
   /// The circumstances a displayed figure came about in.
   struct Taken {
     ElectricalState state = ElectricalState::at_rest;
     bool steady = false;  ///< nothing was switched within the figure's own window
     double loop_A = 0.0;  ///< mean over that window
+    Around around;
   };
   struct DisplayTrack {
     std::optional<double> shown_at_s;
@@ -153,26 +196,49 @@ class Session {
   Outcome carry_out(const TakeStarterOff& action);
   Outcome carry_out(const TestOnBench& action);
   Outcome carry_out(const StrikeSuspect& action);
+  Outcome carry_out(const ReplaceFuse& action);
 
   void step_once();
   bool is_quiet() const;
   void switched();
-  void follow(DisplayTrack& track, std::optional<double> shown_at_s, double window_s);
+  void follow(Kit kit, double window_s);
   void judge_running_crank();
-  Outcome begin_crank();
-  void end_crank();
+  Outcome feed_starter(bool by_bypass);
+  void stop_feeding();
+  void judge_crank_safety(Outcome& outcome, bool by_bypass);
+  bool bypassed() const;
+  bool drives_off() const;
+  void judge_kit();
   Outcome require_eye_protection();
-  Outcome note_display(bool clamp);
+  std::optional<double> shown_at_s(Kit kit) const;
+  DisplayTrack& track_of(Kit kit) { return tracks_[static_cast<std::size_t>(kit)]; }
+  const DisplayTrack& track_of(Kit kit) const { return tracks_[static_cast<std::size_t>(kit)]; }
+  void follow_displays();
+  void fill_reading(Finding& finding, Kit from) const;
+  Outcome note(Finding finding, std::string what, std::string detail, double minutes);
+  Around around() const;
+  void attach_kit();
+  Outcome judge_hanging(const Hung& hung);
+  bool battery_is_live() const;
+  double access_minutes(Access access, double published);
+  void work_for(double minutes);
+  void tap_brushes_down();
+  void let_go_of_brushes();
+  void rest_elsewhere();
+  std::string_view charge_hazard() const;
   Finding new_finding(Finding::Kind kind) const;
   void charge_reading(const Finding& finding);
   Outcome check_naming(const NameFault& action) const;
-  bool has_kit(Kit kit) const;
 
   Scenario scenario_;
   Rig rig_;
   Controls controls_;
   Multimeter meter_;
   ClampMeter clamp_;
+  HungDevices devices_;
+  Thermometer thermometer_;
+  Tachometer tachometer_;
+  Recorder recorder_;
   CrankWatch watch_;
   JobLog log_;
   std::vector<Finding> findings_;
@@ -180,14 +246,22 @@ class Session {
   std::vector<std::string> repairs_done_;
   std::vector<RigEvent> events_;
   RecentAmps recent_A_;
-  DisplayTrack meter_track_, clamp_track_;
+  std::array<DisplayTrack, kit_count> tracks_;
   Listener listener_;
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;
   std::uint64_t switched_at_step_ = 0;
   double quiet_s_ = 0.0;
   bool brake_on_ = false, eye_protection_on_ = false;
-  bool behind_dash_open_ = false;
+  bool vehicle_moved_ = false;
+  bool meter_fuse_counted_ = false, load_slip_counted_ = false;
+  std::set<std::string> struck_;
+  std::vector<SuspectMark> suspect_marks_;
+  std::set<Access> accessed_;
+  std::set<TestPoint> shown_cool_;            ///< by the thermometer, since the starter was last fed
+  std::optional<double> tapped_brushes_ohm_;  ///< what holds the brushes up again after the next crank
+  std::uint64_t bridged_until_step_ = 0;
+  int times_barred_ = 0, cells_dipped_ = 0, bench_tests_ = 0;
   bool cranked_since_repair_ = false;
   int cranks_since_repair_ = 0;
   std::size_t marks_before_crank_ = 0;

@@ -24,6 +24,13 @@ bool same_everywhere(const RigParameters& one, const RigParameters& other) {
                      [&](const Settable& settable) { return settable.value_in(one) == settable.value_in(other); });
 }
 
+// A repair's published minutes have the starter's coming off in them; on the bench already, it costs the rest.
+double minutes_of(const Repair& repair, bool starter_off) {
+  const bool at_starter = repair.component == "starter" || repair.component == "mounting_face";
+  if (!starter_off || !at_starter) return repair.minutes;
+  return std::max(repair.minutes - job_minutes::starter_off, job_minutes::least_starter_repair);
+}
+
 double price_of(const Repair& repair, const Scenario& scenario) {
   const auto own = scenario.part_prices.find(std::string(repair.id));
   return own == scenario.part_prices.end() ? repair.parts_price : own->second;
@@ -59,23 +66,30 @@ Outcome Session::carry_out(const NameFault& action) {
 Outcome Session::carry_out(const DoRepair& action) {
   const Repair* repair = repair_named(action.repair_id);
   if (repair == nullptr) return refused(outcome::no_such_repair);
-  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (namings_.empty()) return refused(outcome::name_first);
 
+  let_go_of_brushes();
   Outcome outcome{true, std::string(outcome::repaired)};
   if (repair->needs_negative_off) {
     if (const Outcome eyes = require_eye_protection(); !eyes.id.empty()) outcome = eyes;
-    if (controls_.battery_connected) {
+    if (battery_is_live()) {
       log_.mark(MarkKind::critical, outcome::spark_at_battery);
       outcome.id = outcome::spark_at_battery;
     }
   }
+  const bool charges = repair->id == "charge_battery";
+  if (const auto hazard = charge_hazard(); charges && !hazard.empty()) {
+    log_.mark(MarkKind::critical, hazard);
+    outcome.id = hazard;
+  }
   const RigParameters before = rig_.parameters();
   const RigParameters after = with_repair(before, *repair, scenario_.healthy);
   rig_.refit(after);
-  rig_.rest(repair->minutes * 60.0);
+  const double minutes = minutes_of(*repair, controls_.starter_off);
+  rig_.rest(minutes * 60.0);
   const double price = price_of(*repair, scenario_);
-  log_.add("repair", action.repair_id, repair->minutes, true, price);
+  log_.add("repair", action.repair_id, minutes, true, price);
   if (same_everywhere(before, after)) log_.waste(price);
   repairs_done_.push_back(action.repair_id);
   cranked_since_repair_ = false;
@@ -85,8 +99,11 @@ Outcome Session::carry_out(const DoRepair& action) {
 }
 
 Outcome Session::carry_out(const CloseJob& /*action*/) {
-  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (!controls_.battery_connected) return refused(outcome::negative_still_off);
+  const bool apart = controls_.starter_off || controls_.belt_off || controls_.plugs_out || !controls_.s_wire_on;
+  if (apart) return refused(outcome::not_put_together);
+  if (!devices_.all().empty()) return refused(outcome::still_hung);
   log_.add("close", "", 0.0, true);
   score_ = score_job({scenario_, rig_.parameters(), findings_, namings_, repairs_done_, log_, cranked_since_repair_});
   return {true, std::string(outcome::job_closed)};

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "instruments/clamp_meter.h"
+#include "instruments/places.h"
 #include "job/looks.h"
 #include "session/outcomes.h"
 #include "session/session.h"
@@ -14,28 +15,119 @@ Outcome refused(std::string_view id) {
   return {false, std::string(id)};
 }
 
-bool is_behind_dash(std::optional<TestPoint> point) {
-  return point == TestPoint::ignition_feed || point == TestPoint::ignition_start_output ||
-         point == TestPoint::dash_feed;
-}
-
+// The same question asked again: the same instrument at the same place in the same state.
 bool same_test(const Finding& one, const Finding& other) {
   if (one.kind != other.kind || one.state != other.state || one.headlamps != other.headlamps) return false;
   if (one.clamp || other.clamp) return one.clamp == other.clamp;
-  return one.red && one.black && other.is_between(*one.red, *one.black);
+  if (!one.red) return !other.red;
+  if (!one.black) return one.red == other.red && !other.black;
+  return other.is_between(*one.red, *one.black);
+}
+
+double minutes_for(const Finding& finding) {
+  switch (finding.kind) {
+    case Finding::Kind::load_volts:
+      return job_minutes::load_reading;
+    case Finding::Kind::lamp:
+      return job_minutes::lamp_reading;
+    case Finding::Kind::temperature:
+      return job_minutes::thermometer_reading;
+    case Finding::Kind::speed:
+      return job_minutes::tachometer_reading;
+    case Finding::Kind::trace:
+      return job_minutes::trace;
+    default:
+      break;
+  }
+  if (finding.clamp) return job_minutes::clamp_reading;
+  return finding.state == ElectricalState::cranking ? job_minutes::reading_under_load : job_minutes::reading_at_rest;
+}
+
+Finding::Kind kind_of(Kit from, MeterFunction function) {
+  switch (from) {
+    case Kit::clamp_meter:
+      return Finding::Kind::amps;
+    case Kit::load_tester:
+      return Finding::Kind::load_volts;
+    case Kit::test_lamp:
+      return Finding::Kind::lamp;
+    case Kit::thermometer:
+      return Finding::Kind::temperature;
+    case Kit::tachometer:
+      return Finding::Kind::speed;
+    case Kit::recorder:
+      return Finding::Kind::trace;
+    default:
+      break;
+  }
+  if (function == MeterFunction::volts_dc) return Finding::Kind::volts;
+  return function == MeterFunction::amps_dc ? Finding::Kind::amps : Finding::Kind::ohms;
+}
+
+MeterDisplay trace_display(const RecorderInput& input, double value) {
+  return input.round ? amps_display(value) : volts_display(value);
+}
+
+// Common practice: a lamp of 5 W is bright down to some 9 V, and one sees it glow from about 3 V.
+std::string_view glow_words(double glow_V) {
+  constexpr double bright_from_V = 9.0, glows_from_V = 3.0;
+  if (glow_V >= bright_from_V) return "lamp_bright";
+  return glow_V >= glows_from_V ? "lamp_dim" : "lamp_dark";
+}
+
+bool is_figure(const MeterDisplay& display) {
+  return display.kind == MeterDisplay::Kind::value || display.kind == MeterDisplay::Kind::overload;
 }
 
 }  // namespace
 
-bool Session::meter_can_be_noted() const {
-  const MeterDisplay::Kind kind = meter_.display().kind;
-  return (kind == MeterDisplay::Kind::value || kind == MeterDisplay::Kind::overload) && meter_track_.taken.steady &&
-         meter_track_.shown_at_s == meter_.shown_at_s();
+MeterDisplay Session::shown_by(Kit kit) const {
+  switch (kit) {
+    case Kit::multimeter:
+      return meter_.display();
+    case Kit::clamp_meter:
+      return clamp_.round() ? clamp_.display() : MeterDisplay{};
+    case Kit::load_tester:
+      return devices_.place_of(Device::load_tester) != nullptr ? devices_.load_tester().volts() : MeterDisplay{};
+    case Kit::thermometer:
+      return thermometer_.display();
+    case Kit::tachometer:
+      return tachometer_.display();
+    case Kit::recorder:
+      if (recorder_.capture()) return trace_display(recorder_.input(1), recorder_.capture()->peak(1));
+      break;
+    default:
+      break;
+  }
+  return {};
 }
 
-bool Session::clamp_can_be_noted() const {
-  return clamp_.round() && clamp_.shown_at_s() && clamp_track_.taken.steady &&
-         clamp_track_.shown_at_s == clamp_.shown_at_s();
+std::optional<double> Session::shown_at_s(Kit kit) const {
+  switch (kit) {
+    case Kit::multimeter:
+      return meter_.shown_at_s();
+    case Kit::clamp_meter:
+      return clamp_.round() ? clamp_.shown_at_s() : std::nullopt;
+    case Kit::load_tester:
+      return devices_.load_tester().shown_at_s();
+    case Kit::test_lamp:
+      return devices_.lamp_glow_V().shown_at_s();
+    case Kit::thermometer:
+      return thermometer_.shown_at_s();
+    case Kit::tachometer:
+      return tachometer_.shown_at_s();
+    case Kit::recorder:
+      return recorder_.capture() ? std::optional(recorder_.capture()->triggered_at_s) : std::nullopt;
+    default:
+      return std::nullopt;
+  }
+}
+
+bool Session::can_be_noted(Kit kit) const {
+  const bool glows = kit == Kit::test_lamp && devices_.place_of(Device::test_lamp) != nullptr;
+  const DisplayTrack& track = track_of(kit);
+  const auto shown_at = shown_at_s(kit);
+  return (glows || is_figure(shown_by(kit))) && shown_at && track.taken.steady && track.shown_at_s == shown_at;
 }
 
 Finding Session::new_finding(Finding::Kind kind) const {
@@ -48,36 +140,66 @@ Finding Session::new_finding(Finding::Kind kind) const {
   finding.battery_connected = controls_.battery_connected;
   finding.repairs_before = static_cast<int>(repairs_done_.size());
   finding.after_repair = !repairs_done_.empty();
+  finding.around = around();
   return finding;
 }
 
 Outcome Session::carry_out(const NoteReading& action) {
   if (!has_kit(action.from)) return refused(outcome::not_in_kit);
-  return note_display(action.from == Kit::clamp_meter);
-}
-
-Outcome Session::note_display(bool clamp) {
-  const MeterDisplay shown = clamp ? clamp_.display() : meter_.display();
-  const bool figure = shown.kind == MeterDisplay::Kind::value || shown.kind == MeterDisplay::Kind::overload;
-  if (!figure || (clamp && !clamp_.round())) return refused(outcome::nothing_on_display);
-  if (!(clamp ? clamp_can_be_noted() : meter_can_be_noted())) return refused(outcome::reading_unsteady);
-  const bool ohms = meter_.function() == MeterFunction::ohms;
-  Finding finding = new_finding(clamp ? Finding::Kind::amps : ohms ? Finding::Kind::ohms : Finding::Kind::volts);
-  const Taken& taken = clamp ? clamp_track_.taken : meter_track_.taken;
+  const bool glows = action.from == Kit::test_lamp && devices_.lamp_glow_V().shown();
+  if (!glows && !is_figure(shown_by(action.from))) return refused(outcome::nothing_on_display);
+  if (!can_be_noted(action.from)) return refused(outcome::reading_unsteady);
+  Finding finding = new_finding(kind_of(action.from, meter_.function()));
+  const Taken& taken = track_of(action.from).taken;
   finding.state = taken.state;
+  finding.around = taken.around;
   const MeterDisplay loop = amps_display(taken.loop_A);
   finding.loop_A = loop.kind == MeterDisplay::Kind::value ? loop.value : taken.loop_A;
-  finding.shown = shown;
-  if (clamp) {
-    finding.clamp = clamp_.round();
-  } else {
-    finding.hold = meter_.hold();
-    finding.red = meter_.red();
-    finding.black = meter_.black();
-  }
+  finding.shown = shown_by(action.from);
+  fill_reading(finding, action.from);
   charge_reading(finding);
   findings_.push_back(std::move(finding));
   return {};
+}
+
+// Where the reading was taken, and what else the instrument shows.
+void Session::fill_reading(Finding& finding, Kit from) const {
+  const auto hangs_at = [&](Device device) {
+    finding.red = devices_.place_of(device)->first;
+    finding.black = devices_.place_of(device)->last;
+  };
+  switch (from) {
+    case Kit::clamp_meter:
+      finding.clamp = clamp_.round();
+      break;
+    case Kit::load_tester:
+      finding.red = TestPoint::battery_positive_post;
+      finding.black = TestPoint::negative_post;
+      finding.also_shown = devices_.load_tester().amps();
+      finding.held_s = devices_.load_tester().held_s();
+      break;
+    case Kit::test_lamp:
+      hangs_at(Device::test_lamp);
+      finding.observation = glow_words(*devices_.lamp_glow_V().shown());
+      finding.observation_true = true;
+      break;
+    case Kit::thermometer:
+      finding.red = thermometer_.at();
+      break;
+    case Kit::recorder:
+      finding.red = recorder_.input(1).red;
+      finding.black = recorder_.input(1).black;
+      finding.clamp = recorder_.input(1).round;
+      finding.also_shown = trace_display(recorder_.input(1), recorder_.capture()->lowest(1));
+      break;
+    case Kit::multimeter:
+      finding.hold = meter_.hold();
+      finding.red = meter_.red();
+      finding.black = meter_.black();
+      break;
+    default:
+      break;
+  }
 }
 
 void Session::charge_reading(const Finding& finding) {
@@ -87,13 +209,11 @@ void Session::charge_reading(const Finding& finding) {
       finding.after_repair && std::any_of(findings_.begin(), findings_.end(), [&](const Finding& earlier) {
         return same(earlier) && earlier.repairs_before < finding.repairs_before;
       });
-  double minutes =
-      finding.state == ElectricalState::cranking ? job_minutes::reading_under_load : job_minutes::reading_at_rest;
-  if (finding.clamp) minutes = job_minutes::clamp_reading;
-  if (repeated) minutes = job_minutes::repeated_reading;
-  if (!behind_dash_open_ && (is_behind_dash(finding.red) || is_behind_dash(finding.black))) {
-    behind_dash_open_ = true;
-    minutes += job_minutes::behind_dash;
+  double minutes = minutes_for(finding);
+  if (repeated) minutes = std::min(minutes, job_minutes::repeated_reading);
+  const auto behind = [](std::optional<TestPoint> point) { return point && is_behind_dash(*point); };
+  if (behind(finding.red) || behind(finding.black)) {
+    minutes += access_minutes(Access::behind_dash, job_minutes::behind_dash);
   }
   log_.add("reading", in_words(finding), minutes, !proof);
 }

@@ -1,6 +1,3 @@
-#include <algorithm>
-#include <cmath>
-
 #include "session/outcomes.h"
 #include "session/session.h"
 
@@ -17,42 +14,13 @@ Outcome refused(std::string_view id) {
 
 Outcome Session::carry_out(const TurnKey& action) {
   if (action.to == controls_.key) return {};
-  Outcome outcome = action.to == KeyPosition::start ? begin_crank() : Outcome{};
-  if (controls_.key == KeyPosition::start) end_crank();
+  if (action.to == KeyPosition::start && controls_.starter_off) return refused(outcome::starter_is_off);
+  const bool was_fed = starter_fed();
+  const Outcome outcome = action.to == KeyPosition::start ? feed_starter(false) : Outcome{};
   controls_.key = action.to;
+  if (was_fed && !starter_fed()) stop_feeding();
   switched();
   return outcome;
-}
-
-Outcome Session::begin_crank() {
-  constexpr double rest_minutes = 2.0;
-  marks_before_crank_ = log_.marks().size();
-  const bool first = !watch_.last_crank().has_value();
-  // The first crank after a repair is the proof of it, which economy leaves out.
-  const bool proof = !repairs_done_.empty() && cranks_since_repair_ == 0;
-  Outcome outcome;
-  const auto omitted = [&](bool safe, std::string_view id) {
-    if (safe) return;
-    log_.mark(MarkKind::omission, id);
-    if (outcome.id.empty()) outcome.id = id;
-  };
-  omitted(!controls_.ignition_live, outcome::cranked_ignition_live);
-  omitted(controls_.gear != Gear::drive, outcome::cranked_in_gear);
-  omitted(brake_on_, outcome::cranked_brake_off);
-  omitted(eye_protection_on_, outcome::no_eye_protection);
-  if (long_crank_ended_at_minute_ && log_.minutes() - *long_crank_ended_at_minute_ < rest_minutes) {
-    log_.mark(MarkKind::slip, outcome::no_rest_after_long_crank);
-    outcome.id = outcome::no_rest_after_long_crank;
-  }
-  log_.add("crank", "", first ? job_minutes::first_crank : job_minutes::crank, !proof);
-  ++cranks_since_repair_;
-  return outcome;
-}
-
-void Session::end_crank() {
-  constexpr double long_crank_s = 10.0;
-  const auto& crank = watch_.last_crank();
-  if (crank && crank->held_s >= long_crank_s) long_crank_ended_at_minute_ = log_.minutes();
 }
 
 Outcome Session::carry_out(const SwitchHeadlamps& action) {
@@ -62,6 +30,8 @@ Outcome Session::carry_out(const SwitchHeadlamps& action) {
 }
 
 Outcome Session::carry_out(const ShiftGear& action) {
+  const bool manual = scenario_.healthy.control.clutch_switch > 0.5;
+  if (manual && action.to == Gear::park) return refused(outcome::no_park);
   controls_.gear = action.to;
   switched();
   return {};
@@ -87,14 +57,8 @@ Outcome Session::carry_out(const WearEyeProtection& action) {
   return {};
 }
 
-Outcome Session::require_eye_protection() {
-  if (eye_protection_on_) return {};
-  log_.mark(MarkKind::omission, outcome::no_eye_protection);
-  return {true, std::string(outcome::no_eye_protection)};
-}
-
 Outcome Session::carry_out(const ConnectNegative& action) {
-  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (action.connected == controls_.battery_connected) return {};
   Outcome outcome = require_eye_protection();
   controls_.battery_connected = action.connected;
@@ -124,6 +88,7 @@ Outcome Session::carry_out(const ZeroClamp& /*action*/) {
 Outcome Session::carry_out(const SetMeterFunction& action) {
   if (!has_kit(Kit::multimeter)) return refused(outcome::not_in_kit);
   meter_.set_function(action.to);
+  switched();
   return {};
 }
 
@@ -135,7 +100,7 @@ Outcome Session::carry_out(const SetMeterHold& action) {
 
 Outcome Session::carry_out(const PassTime& action) {
   constexpr double longest_s = 12.0 * 3600.0;
-  if (controls_.key != KeyPosition::off) return refused(outcome::key_not_off);
+  if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (!(action.wait_s > 0.0 && action.wait_s <= longest_s)) return refused(outcome::no_such_wait);
   rig_.rest(action.wait_s);
   switched();

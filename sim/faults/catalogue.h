@@ -40,10 +40,19 @@ struct Fault {
   std::vector<ProvingPair> proof;
   std::vector<std::string_view>
       signs;  ///< observations that are the failing of the thing itself, where no pair of points reaches it
-  std::string_view repair;  ///< id of the repair that cures it
+  std::string_view repair;                        ///< id of the repair that cures it
+  std::optional<Gearbox> gearbox = std::nullopt;  ///< set: only a vehicle with this gearbox can have it
 
   bool has_degrees() const { return !unit.empty(); }
+  bool can_be_on(const RigParameters& vehicle) const { return !gearbox || *gearbox == gearbox_of(vehicle); }
 };
+
+/// Two faults that come together in life: the first brings the second about or hides behind it (trade.md A9).
+struct FaultPair {
+  std::string_view cause, casualty;
+  std::string_view why;  ///< one plain line
+};
+std::span<const FaultPair> all_pairs();
 
 /// A job the learner can order. It puts every parameter whose path starts with one of `restores` back to healthy.
 struct Repair {
@@ -69,6 +78,12 @@ std::span<const std::string_view> all_components();
 
 /// Healthy parameters in, faulty ones out. The severity is the caller's to check against the documented range.
 RigParameters with_fault(RigParameters parameters, const Fault& fault, double severity);
+
+/// The repair puts back every value that the fault changes.
+bool mends(const Repair& repair, const Fault& fault);
+
+/// The battery comes out of it with the charge of a healthy one: charged, or renewed.
+bool charges_battery(const Repair& repair);
 
 /// `now` with everything this repair touches taken from `healthy`.
 RigParameters with_repair(RigParameters now, const Repair& repair, const RigParameters& healthy);

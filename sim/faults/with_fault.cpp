@@ -36,6 +36,15 @@ RigParameters with_fault(RigParameters parameters, const Fault& fault, double se
   return parameters;
 }
 
+bool mends(const Repair& repair, const Fault& fault) {
+  return std::all_of(fault.edits.begin(), fault.edits.end(),
+                     [&](const ParameterEdit& edit) { return touches(repair, edit.path); });
+}
+
+bool charges_battery(const Repair& repair) {
+  return touches(repair, "battery.charge");
+}
+
 RigParameters with_repair(RigParameters now, const Repair& repair, const RigParameters& healthy) {
   for (const Settable& settable : all_settables()) {
     if (touches(repair, settable.path)) settable.in(now) = settable.value_in(healthy);

@@ -138,6 +138,13 @@ struct RigParameters {
   BodyParameters body;
 };
 
+enum class Gearbox { automatic, manual };
+
+/// An automatic cranks in park or neutral, a manual with the clutch pedal down: the safety switch tells which it is.
+inline Gearbox gearbox_of(const RigParameters& parameters) {
+  return parameters.control.clutch_switch > 0.5 ? Gearbox::manual : Gearbox::automatic;
+}
+
 /// What stands on the pinion's end. On the test stand there is no ring gear.
 enum class Load { engine, free, locked, torque };
 

@@ -5,6 +5,7 @@
 #include "faults/catalogue.h"
 #include "rig/settable.h"
 #include "scenario/scenario_sections.h"
+#include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 namespace {
@@ -45,7 +46,7 @@ void read_value(const toml::key& key, const toml::node& node, const std::string&
 void read_values(const toml::table& table, const std::string& above, RigParameters& healthy, Mistakes& mistakes) {
   for (const auto& [key, node] : table) {
     const std::string path = above.empty() ? std::string(key.str()) : fmt::format("{}.{}", above, key.str());
-    if (path == "name") continue;
+    if (path == "name" || path == "type") continue;
     const toml::table* inner = node.as_table();
     if (inner != nullptr && !first_of_group(path, settable_paths()).empty()) {
       read_values(*inner, path, healthy, mistakes);
@@ -80,6 +81,19 @@ std::string_view shared_path(const Fault& one, const Fault& other) {
   return {};
 }
 
+/// When the fault is there; `always` unless the file says otherwise.
+When read_when(Section& section) {
+  const auto index = section.choice("when", all_when_ids());
+  return index ? static_cast<When>(*index) : When::always;
+}
+
+void refuse_wrong_gearbox(const toml::node& where, const Fault& fault, const Scenario& scenario, Mistakes& mistakes) {
+  if (fault.can_be_on(scenario.healthy)) return;
+  const std::string_view needed = *fault.gearbox == Gearbox::manual ? "a manual" : "an automatic";
+  mistakes.add(where, fmt::format("{} stands on a vehicle without {} gearbox; allowed: a vehicle type that has one",
+                                  fault.id, needed));
+}
+
 void refuse_overlap(const toml::node& where, const Fault& fault, const Scenario& scenario, Mistakes& mistakes) {
   for (const HiddenFault& earlier : scenario.faults) {
     const std::string_view path = shared_path(fault, *fault_named(earlier.id));
@@ -106,6 +120,7 @@ void read_fault(const toml::table& table, Scenario& scenario, Mistakes& mistakes
   Section section(&table, "fault", mistakes);
   const std::string id = section.needed_text("id");
   const toml::node* given = section.at("severity");
+  const When when = read_when(section);
   section.finish();
   if (id.empty()) return;
   const Fault* fault = fault_named(id);
@@ -114,7 +129,8 @@ void read_fault(const toml::table& table, Scenario& scenario, Mistakes& mistakes
     return;
   }
   const std::optional<double> severity = read_severity(given, *fault, mistakes);
-  const HiddenFault hidden{id, severity.value_or(fault->usual)};
+  const HiddenFault hidden{id, severity.value_or(fault->usual), when};
+  refuse_wrong_gearbox(table, *fault, scenario, mistakes);
   refuse_overlap(table, *fault, scenario, mistakes);
   if (severity) refuse_extremes(table, hidden, *fault, scenario, mistakes);
   scenario.faults.push_back(hidden);
@@ -124,6 +140,11 @@ void read_fault(const toml::table& table, Scenario& scenario, Mistakes& mistakes
 
 void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "vehicle", mistakes);
+  std::vector<std::string_view> types;
+  for (const VehicleType& type : all_vehicle_types()) types.push_back(type.id);
+  const VehicleType& type = all_vehicle_types()[section.choice("type", types).value_or(0)];
+  scenario.vehicle_type = type.id;
+  scenario.healthy = type.healthy;
   scenario.vehicle_name = section.needed_text("name");
   if (table != nullptr) read_values(*table, "", scenario.healthy, mistakes);
 }

@@ -5,15 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "faults/catalogue.h"
+#include "faults/hidden_faults.h"
+#include "faults/visible_signs.h"
 #include "instruments/kit.h"
 #include "rig/parameters.h"
 
 namespace voltfall {
-
-struct HiddenFault {
-  std::string id;  ///< of the catalogue
-  double severity;
-};
 
 /// A declared limit: what a manual would print for this vehicle, in the unit of its key, and the loop current at which
 /// it applies.
@@ -27,18 +25,21 @@ enum class Level { guided, plain, test };
 
 /// A job as its author wrote it.
 struct Scenario {
-  std::string id;         ///< the file's name without `.toml`
-  std::string title;      ///< on the title block
-  int sheet = 0;          ///< number printed on the work order
-  std::string complaint;  ///< what the driver says
+  std::string id;            ///< the file's name without `.toml`
+  std::string title;         ///< on the title block
+  int sheet = 0;             ///< number printed on the work order
+  std::string complaint;     ///< what the driver says
+  std::string vehicle_type;  ///< id of a vehicle type
   std::string vehicle_name;
   std::string setting;  ///< one line: place, weather
   RigParameters healthy;
   RestingPlace rest;
   std::vector<HiddenFault> faults;
+  std::vector<DecoyLook> decoys;
   std::vector<Kit> kit;
   Level level = Level::plain;
   std::map<std::string, Limit> limits;        ///< by limit key: joint, cable, relay_contact, ...
+  std::map<FaultClass, double> priors;        ///< share of complaints by class, in place of the trade's
   std::map<std::string, double> part_prices;  ///< by repair id, in place of the catalogue's
   std::string currency = "cr";
   double par_minutes = 0.0;  ///< declared by the author until par is computed
@@ -46,7 +47,7 @@ struct Scenario {
   std::string debrief;      ///< what the author wants the learner to take home
   std::string source_text;  ///< the file as read: what a record is bound to
 
-  /// `healthy` with every hidden fault applied.
+  /// `healthy` with every hidden fault applied, intermittent ones as though their trigger held.
   RigParameters faulty() const;
 };
 

@@ -6,6 +6,7 @@
 
 #include "faults/catalogue.h"
 #include "rig/resting_place.h"
+#include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 namespace {
@@ -91,6 +92,12 @@ void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistake
   for (const LimitKey& key : all_limit_keys()) {
     ids.push_back(key.id);
     scenario.limits[std::string(key.id)] = usual_limit(key);
+  }
+  const VehicleType* type = vehicle_type_named(scenario.vehicle_type);
+  for (const TypeLimit& own : type != nullptr ? type->limits : std::vector<TypeLimit>{}) {
+    Limit& limit = scenario.limits[std::string(own.key)];
+    limit.lowest = own.lowest;
+    limit.highest = own.highest;
   }
   if (table == nullptr) return;
   for (const auto& [key, node] : *table) {

@@ -7,12 +7,11 @@ namespace voltfall::decision {
 namespace {
 
 constexpr std::size_t tests_looked_at = 8, repairs_looked_at = 3;
-constexpr double effort = 4e5;  // likelihoods looked up for each of them, about
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 
 }  // namespace
 
-Planner::Planner(const Problem& problem) : search_(problem) {}
+Planner::Planner(const Problem& problem, double effort) : search_(problem), effort_(effort) {}
 
 std::vector<ValuedChoice> Planner::worth_a_look(const Situation& situation) const {
   Node node = search_.node_of(situation);
@@ -21,12 +20,12 @@ std::vector<ValuedChoice> Planner::worth_a_look(const Situation& situation) cons
   std::vector<ValuedChoice> choices;
   for (const Telling& one : search_.worth_following(node, tests, tests_looked_at)) {
     choices.push_back(
-        {test_choice(one.test), search_.cost_of_test(node, one.test, 0, no_limit, effort) / node.curable});
+        {test_choice(one.test), search_.cost_of_test(node, one.test, 0, no_limit, effort_) / node.curable});
   }
   if (search_.may_repair(node, tests)) {
     const std::vector<int> in_order = search_.repairs_by_rate(node);
     for (std::size_t i = 0; i < std::min(in_order.size(), repairs_looked_at); ++i) {
-      const double cost = search_.cost_of_repair(node, in_order[i], 0, no_limit, effort);
+      const double cost = search_.cost_of_repair(node, in_order[i], 0, no_limit, effort_);
       choices.push_back({repair_choice(in_order[i]), cost / node.curable});
     }
   }
@@ -50,10 +49,10 @@ double Planner::minutes_by(const Situation& situation, Choice choice) const {
       cost = search_.repairs_only(node);
       break;
     case Choice::Kind::test:
-      cost = search_.cost_of_test(node, choice.index, 0, no_limit, effort);
+      cost = search_.cost_of_test(node, choice.index, 0, no_limit, effort_);
       break;
     case Choice::Kind::repair:
-      cost = search_.cost_of_repair(node, choice.index, 0, no_limit, effort);
+      cost = search_.cost_of_repair(node, choice.index, 0, no_limit, effort_);
       break;
   }
   return cost / node.curable;

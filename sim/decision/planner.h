@@ -20,8 +20,11 @@ struct ValuedChoice {
 /// bit.
 class Planner {
  public:
+  static constexpr double usual_effort = 4e5;
+
   /// @param problem  has to be sound (complaints_about) and to outlive the planner.
-  explicit Planner(const Problem& problem);
+  /// @param effort   likelihoods looked up for each choice compared, about: time against care.
+  explicit Planner(const Problem& problem, double effort = usual_effort);
 
   /// What is worth a look, best first; empty when nothing curable is left. Ties fall to tests before repairs.
   std::vector<ValuedChoice> worth_a_look(const Situation& situation) const;
@@ -40,6 +43,7 @@ class Planner {
 
  private:
   Search search_;
+  double effort_;
 };
 
 }  // namespace voltfall::decision

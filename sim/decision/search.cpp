@@ -18,7 +18,9 @@ constexpr std::size_t tests_followed[] = {8, 3, 2, 1};  // by depth; the last fo
 constexpr std::size_t repairs_followed[] = {3, 1, 1, 0};
 constexpr std::size_t compared_per_followed = 3;
 constexpr double lookups_per_followed = 12.0;  // what following one test costs, in lookups of its node, about
-constexpr double usual_share = 2e-3;           // below this share a hypothesis does not count for a quick judgement
+constexpr double usual_tells_bits = 1e-3;
+constexpr double improbable_share = 2e-3;
+constexpr double usual_share = 1e-2;
 
 std::size_t at(int index) {
   return static_cast<std::size_t>(index);
@@ -53,10 +55,11 @@ Search::Search(const Problem& problem)
     }
   }
   for (const Test& test : problem.tests) {
-    std::vector<int>& usual = usual_.emplace_back();
+    std::vector<Usual>& usual = usual_.emplace_back();
     for (int hypothesis = 0; hypothesis < problem.hypotheses(); ++hypothesis) {
       const auto row = test.likelihood.begin() + static_cast<std::ptrdiff_t>(hypothesis) * test.outcomes;
-      usual.push_back(static_cast<int>(std::max_element(row, row + test.outcomes) - row));
+      const auto likeliest = std::max_element(row, row + test.outcomes);
+      usual.push_back({static_cast<int>(likeliest - row), static_cast<double>(*likeliest)});
     }
   }
   for (int hypothesis = 0; hypothesis < problem.hypotheses(); ++hypothesis) {
@@ -121,10 +124,10 @@ Node Search::after_outcome(const Node& node, int test, int outcome) const {
 }
 
 Node Search::after_usual_outcome(const Node& node, int test, int outcome) const {
-  const std::vector<int>& usual = usual_[at(test)];
+  const std::vector<Usual>& usual = usual_[at(test)];
   std::vector<double> weights(node.weights);
   for (std::size_t i = 0; i < weights.size(); ++i) {
-    if (usual[at(node.hypotheses[i])] != outcome) weights[i] = 0.0;
+    if (usual[at(node.hypotheses[i])].outcome != outcome) weights[i] = 0.0;
   }
   Node after = with_weights_in(node, weights);
   after.opened |= problem_.tests[at(test)].access;
@@ -199,11 +202,13 @@ std::vector<int> Search::repairs_by_rate(const Node& node) const {
 }
 
 bool Search::may_repair(const Node& node, const std::vector<Telling>& tests) const {
+  const double from = tells_from_bits * total_of(node.weights);
+  return share_reached(node) ||
+         std::none_of(tests.begin(), tests.end(), [&](const Telling& one) { return one.bits >= from; });
+}
+
+bool Search::share_reached(const Node& node) const {
   if (problem_.repair_from_share <= 0.0 || node.repairing) return true;
-  const double total = total_of(node.weights);
-  const bool none_tells =
-      std::none_of(tests.begin(), tests.end(), [&](const Telling& one) { return one.bits >= tells_from_bits * total; });
-  if (none_tells) return true;
   const std::vector<double> candidates = candidate_weights(node);
   int likeliest = -1;  // the likeliest severity of the likeliest curable candidate
   double best_candidate = 0.0, best = 0.0;
@@ -220,7 +225,15 @@ bool Search::may_repair(const Node& node, const std::vector<Telling>& tests) con
   for (std::size_t i = 0; i < node.weights.size() && likeliest >= 0; ++i) {
     if (alike_[at(likeliest)][at(node.hypotheses[i])]) group += node.weights[i];
   }
-  return group >= problem_.repair_from_share * total;
+  return group >= problem_.repair_from_share * total_of(node.weights);
+}
+
+bool Search::no_test_pays(const Node& node, double repairs) const {
+  double cheapest = std::numeric_limits<double>::infinity();
+  for (const int test : node.tests) {
+    cheapest = std::min(cheapest, minutes_of(problem_, node.opened, test_choice(test)));
+  }
+  return repairs <= cheapest * node.curable + least_cost(node);
 }
 
 double Search::least_cost(const Node& node) const {
@@ -287,9 +300,9 @@ double Search::cost(Node node, int depth, double limit, double effort) const {
   if (node.curable <= 0.0) return 0.0;
   const double lookups_here = lookups(node);
   const double affordable = effort / (lookups_per_followed * std::max(1.0, lookups_here));
-  if (affordable < 1.0) return cost_by_usual_outcomes(std::move(node));
+  if (affordable < 1.0) return cost_by_usual_outcomes(without_improbable(node));
   const double repairs = repairs_only(node);
-  if (node.curable < negligible_weight) return repairs;
+  if (node.curable < negligible_weight || (share_reached(node) && no_test_pays(node, repairs))) return repairs;
   const std::vector<Telling> tests = telling_tests(node);
   const bool repairs_allowed = may_repair(node, tests);
   double best = repairs_allowed ? std::min(limit, repairs) : limit;
@@ -307,18 +320,82 @@ double Search::cost(Node node, int depth, double limit, double effort) const {
   return best;
 }
 
+double Search::bits_by_usual(const Node& node, int test, Tally& tally) const {
+  const std::vector<Usual>& usual = usual_[at(test)];
+  tally.of_all.assign(at(problem_.tests[at(test)].outcomes), 0.0);
+  tally.of_candidate = tally.of_all;
+  double within_candidates = 0.0, sure = 0.0;
+  for (std::size_t i = 0; i < node.weights.size();) {
+    const int candidate = problem_.candidate_of[at(node.hypotheses[i])];
+    const int first_outcome = usual[at(node.hypotheses[i])].outcome;
+    bool one_outcome = true;
+    double weight = 0.0;
+    for (; i < node.weights.size() && problem_.candidate_of[at(node.hypotheses[i])] == candidate; ++i) {
+      const Usual& one = usual[at(node.hypotheses[i])];
+      tally.of_candidate[at(one.outcome)] += node.weights[i];
+      weight += node.weights[i];
+      sure += node.weights[i] * one.chance;
+      one_outcome = one_outcome && one.outcome == first_outcome;
+    }
+    if (one_outcome) {
+      tally.of_all[at(first_outcome)] += weight;
+      tally.of_candidate[at(first_outcome)] = 0.0;
+      continue;
+    }
+    within_candidates -= surprise(weight);
+    for (std::size_t o = 0; o < tally.of_all.size(); ++o) {
+      within_candidates += surprise(tally.of_candidate[o]);
+      tally.of_all[o] += tally.of_candidate[o];
+      tally.of_candidate[o] = 0.0;
+    }
+  }
+  const double total = total_of(tally.of_all);
+  double outcomes = -surprise(total);
+  for (const double weight : tally.of_all) outcomes += surprise(weight);
+  return (outcomes - within_candidates) * (sure / total) * (sure / total);
+}
+
+Node Search::without_improbable(const Node& node) const {
+  const double total = total_of(node.weights);
+  std::vector<double> weights(node.weights);
+  double kept = 0.0;
+  for (double& weight : weights) {
+    if (weight < improbable_share * total) weight = 0.0;
+    kept += weight;
+  }
+  if (kept <= 0.0) return node;
+  for (double& weight : weights) weight *= total / kept;
+  return with_weights_in(node, weights);
+}
+
+Telling Search::best_by_usual(Node& node) const {
+  const double floor = usual_tells_bits * total_of(node.weights);
+  Telling best{-1, 1.0, 0.0};
+  Tally tally;
+  std::vector<int> of_use;
+  for (const int test : node.tests) {
+    const double told = bits_by_usual(node, test, tally);
+    if (told < floor) continue;
+    of_use.push_back(test);
+    const double minutes = minutes_of(problem_, node.opened, test_choice(test));
+    if (told * best.minutes > best.bits * minutes) best = {test, minutes, told};
+  }
+  node.tests = std::move(of_use);
+  return best;
+}
+
 double Search::cost_by_usual_outcomes(Node node) const {
   if (node.curable <= 0.0) return 0.0;
-  const std::vector<Telling> tests = telling_tests(node);
-  const bool repairs_allowed = may_repair(node, tests);
-  if (tests.empty()) return repairs_only(node);
-  const double pace = tests.front().bits / tests.front().minutes / total_of(node.weights);
-  if (node.curable < usual_share) return guess(node, pace);
-  double cost = tests.front().minutes * node.curable;
-  for (int outcome = 0; outcome < problem_.tests[at(tests.front().test)].outcomes; ++outcome) {
-    cost += cost_by_usual_outcomes(after_usual_outcome(node, tests.front().test, outcome));
+  const double repairs = repairs_only(node);
+  if (share_reached(node) && no_test_pays(node, repairs)) return repairs;
+  const Telling best = best_by_usual(node);
+  if (best.test < 0) return repairs;
+  if (node.curable < usual_share) return guess(node, best.bits / best.minutes / total_of(node.weights));
+  double cost = best.minutes * node.curable;
+  for (int outcome = 0; outcome < problem_.tests[at(best.test)].outcomes; ++outcome) {
+    cost += cost_by_usual_outcomes(after_usual_outcome(node, best.test, outcome));
   }
-  return repairs_allowed ? std::min(cost, repairs_only(node)) : cost;
+  return share_reached(node) ? std::min(cost, repairs) : cost;
 }
 
 }  // namespace voltfall::decision

@@ -52,7 +52,17 @@ class Search {
   double cost_of_repair(const Node& node, int repair, int depth, double limit, double effort) const;
 
  private:
+  // Weight by outcome; handed down so that it is not made anew for every test.
+  struct Tally {
+    std::vector<double> of_candidate, of_all;
+  };
+
+  bool share_reached(const Node& node) const;
+  bool no_test_pays(const Node& node, double repairs) const;
   double cost(Node node, int depth, double limit, double effort) const;
+  Node without_improbable(const Node& node) const;
+  double bits_by_usual(const Node& node, int test, Tally& tally) const;
+  Telling best_by_usual(Node& node) const;
   double cost_by_usual_outcomes(Node node) const;
   double guess(const Node& node, double pace) const;
   double least_cost(const Node& node) const;
@@ -68,7 +78,11 @@ class Search {
   std::vector<int> by_candidate_;         // all hypotheses, candidate by candidate
   std::vector<double> cheapest_cure_;     // minutes by hypothesis; below 0: no repair cures it
   std::vector<std::vector<bool>> alike_;  // [hypothesis][other] counts as the same in a naming
-  std::vector<std::vector<int>> usual_;   // [test][hypothesis] its likeliest outcome
+  struct Usual {
+    int outcome;
+    double chance;
+  };
+  std::vector<std::vector<Usual>> usual_;  // [test][hypothesis] its likeliest outcome
 };
 
 }  // namespace voltfall::decision

@@ -42,12 +42,18 @@ int run(int argc, char** argv) {
   CLI::App* mark = app.add_subcommand("mark", "replay records and score them again");
   mark->add_option("records", records, "record files")->required();
 
+  std::string sheet_out = "service_sheet.html";
+  CLI::App* sheet = app.add_subcommand("sheet", "the service sheet of a scenario's vehicle, for printing");
+  sheet->add_option("scenario", scenario, "a scenario file")->required();
+  sheet->add_option("--html", sheet_out, "where it is written; - for standard output")->capture_default_str();
+
   CLI11_PARSE(app, argc, argv);
 
   if (app.got_subcommand("crank")) return voltfall::crank_command(crank);
   if (bay->parsed() && text) return voltfall::bay_text_command(scenario, record);
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
   if (mark->parsed()) return voltfall::mark_command(records);
+  if (sheet->parsed()) return voltfall::sheet_command(scenario, sheet_out);
   return voltfall::start_page();
 }
 

@@ -32,6 +32,9 @@ int bay_text_command(const std::filesystem::path& scenario, const std::filesyste
 /// Replays records and scores them again.
 int mark_command(const std::vector<std::filesystem::path>& records);
 
+/// The service sheet of a scenario's vehicle as an HTML file that prints; `-` for standard output.
+int sheet_command(const std::filesystem::path& scenario, const std::string& out);
+
 /// Plays the demonstration job by itself, printing readings, verdict and score. For a machine with no display.
 int demonstration_command();
 

@@ -61,6 +61,24 @@ std::string_view Wording::look(std::string_view id) const {
 std::string_view Wording::outcome(std::string_view id) const {
   return under("outcome", id, "");
 }
+std::string_view Wording::kit(Kit kit) const {
+  return under("kit", id_of(kit), ".name");
+}
+std::string_view Wording::kit_about(Kit kit) const {
+  return under("kit", id_of(kit), ".about");
+}
+std::string_view Wording::device(Device device) const {
+  return under("device", id_of(device), "");
+}
+std::string_view Wording::touch(std::string_view id) const {
+  return under("touch", id, "");
+}
+std::string_view Wording::bench(std::string_view id) const {
+  return under("bench", id, "");
+}
+std::string_view Wording::hand(std::string_view id) const {
+  return under("hand", id, "");
+}
 std::string_view Wording::gate(std::string_view id) const {
   return under("gate", id, "");
 }

@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "instruments/kit.h"
 #include "job/findings.h"
 #include "rig/readings.h"
 #include "rig/test_points.h"
@@ -42,6 +43,12 @@ class Wording {
   std::string_view observation(std::string_view id) const;
   std::string_view look(std::string_view id) const;     ///< what a close look showed
   std::string_view outcome(std::string_view id) const;  ///< what the session answered to an action
+  std::string_view kit(Kit kit) const;                  ///< `load tester`
+  std::string_view kit_about(Kit kit) const;            ///< what it is good for, and its limits
+  std::string_view device(Device device) const;
+  std::string_view touch(std::string_view id) const;  ///< `look`, `wiggle`, `press`, `tap`, `feel`
+  std::string_view bench(std::string_view id) const;  ///< a test of the starter off the vehicle
+  std::string_view hand(std::string_view id) const;   ///< something done to the vehicle by hand, as one chooses it
   std::string_view gate(std::string_view id) const;
   std::string_view score_part(std::string_view id) const;
   std::string_view state(ElectricalState state) const;

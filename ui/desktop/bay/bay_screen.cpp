@@ -11,6 +11,8 @@
 #include "desktop/bay/picture.h"
 #include "desktop/closeout/close_out_sheet.h"
 #include "desktop/fall_line/fall_line.h"
+#include "desktop/kit/kit_parts.h"
+#include "desktop/kit/recorder_panel.h"
 #include "desktop/layout.h"
 #include "desktop/rail/rail.h"
 #include "desktop/style/draw.h"
@@ -19,13 +21,18 @@ namespace voltfall {
 
 BayScreen::BayScreen(std::unique_ptr<Session> session, const Wording& words,
                      std::function<std::unique_ptr<Screen>()> before)
-    : session_(std::move(session)), words_(words), before_(std::move(before)) {}
+    : session_(std::move(session)),
+      words_(words),
+      before_(std::move(before)),
+      service_sheet_(sheet_contents(session_->scenario(), words)) {}
 
 void BayScreen::let_go() {
   state_.hands.let_go();
   state_.crank_held = false;
   state_.timed_crank_left_s = 0.0;
+  state_.remote_held = false;
   state_.dragged = Pick::nothing;
+  if (session_->load_tester_A() > 0.0) wishes_.act(TurnLoadTester{0.0});
   turn_key_as_held();
 }
 
@@ -49,11 +56,18 @@ void BayScreen::turn_key_as_held() {
   const bool starting = session_->controls().key == KeyPosition::start;
   if (wanted && !starting) wishes_.act(TurnKey{KeyPosition::start});
   if (!wanted && starting) wishes_.act(TurnKey{KeyPosition::on});
+  if (state_.remote_held != session_->remote_pressed() && hung_at(*session_, Device::remote_switch) != nullptr) {
+    wishes_.act(PressRemote{state_.remote_held});
+  }
   carry_out();
 }
 
 void BayScreen::draw_panels(ImVec2 window_size) {
   const Layout zones = layout_of(window_size.x, window_size.y);
+  if (state_.service_sheet_open) {
+    state_.service_sheet_open = !draw_service_sheet(service_sheet_, state_.hands, zones.sheet);
+    return;
+  }
   state_.hands.live = !state_.close_up && !state_.keys_shown;
   draw_bar(*session_, state_, wishes_, zones.bar);
   if (state_.debrief_open && session_->closed()) {
@@ -63,7 +77,11 @@ void BayScreen::draw_panels(ImVec2 window_size) {
   } else {
     draw_picture(*session_, words_, motion_.look(*session_), state_, wishes_, zones.picture);
   }
-  draw_fall_line(*session_, state_, zones.fall_line);
+  if (state_.recorder_open) {
+    draw_recorder_panel(*session_, words_, state_, wishes_, zones.fall_line);
+  } else {
+    draw_fall_line(*session_, state_, zones.fall_line);
+  }
   draw_rail(*session_, words_, state_, wishes_, zones.rail);
   draw_title(zones.title_block);
   draw_layers(zones.picture);
@@ -75,6 +93,7 @@ void BayScreen::draw_title(const Rect& zone) {
 
 void BayScreen::take_vehicle(std::unique_ptr<Session> session) {
   session_ = std::move(session);
+  service_sheet_ = sheet_contents(session_->scenario(), words_);
   const bool calm = state_.calm_motion;
   state_ = BayState{};
   state_.calm_motion = calm;
@@ -93,11 +112,12 @@ void BayScreen::frame(double frame_s, ImVec2 window_size) {
   pass_time(frame_s);
   begin_sheet(window_size);
   state_.crank_held = false;
+  state_.remote_held = false;
   state_.hands.begin_frame();
   state_.hands.letters_taken = state_.typed != Pick::nothing;
   handle_entry(*session_, words_, state_, wishes_);
   draw_panels(window_size);
-  handle_keys(*session_, state_, wishes_);
+  if (!state_.service_sheet_open) handle_keys(*session_, state_, wishes_);
   state_.hands.end_frame();
   end_sheet();
   carry_out();

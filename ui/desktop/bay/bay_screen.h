@@ -6,6 +6,7 @@
 #include "desktop/bay/motion.h"
 #include "desktop/bay_state.h"
 #include "desktop/screen.h"
+#include "desktop/service_sheet/service_sheet.h"
 #include "desktop/step_clock.h"
 #include "desktop/wishes.h"
 #include "session/session.h"
@@ -46,6 +47,7 @@ class BayScreen : public Screen {
   std::unique_ptr<Session> session_;
   const Wording& words_;
   std::function<std::unique_ptr<Screen>()> before_;
+  SheetContents service_sheet_;
   BayState state_;
   StepClock clock_{Session::step_s};
   Motion motion_;

@@ -46,6 +46,35 @@ void take_letters(std::string& typed) {
   if (key_pressed(ImGuiKey_Backspace) && !typed.empty()) typed.pop_back();
 }
 
+void close_entry(BayState& state) {
+  state.typed = Pick::nothing;
+  state.typed_words.clear();
+  state.first_point.reset();
+}
+
+/// A recorder channel may be clamped round a cable in place of two points.
+bool land_on_cable(const Wording& words, BayState& state, Wishes& wishes) {
+  if (state.typed != Pick::channel || state.first_point || number_in(state.typed_words)) return false;
+  const auto cables = cables_meant(words, state.typed_words);
+  if (state.typed_words.size() < 3 || cables.empty()) return false;
+  wishes.act(PutRecorderChannel{state.recorder.channel, std::nullopt, std::nullopt, cables.front()});
+  close_entry(state);
+  return true;
+}
+
+void land_kit(const Wording& words, BayState& state, Wishes& wishes) {
+  const std::string& typed = state.typed_words;
+  if (typed == "off" || typed == "0") {
+    if (state.typed == Pick::thermometer) wishes.act(AimThermometer{});
+    if (state.typed == Pick::device) wishes.act(TakeDeviceOff{state.to_hang});
+    if (state.typed == Pick::channel) wishes.act(PutRecorderChannel{state.recorder.channel, {}, {}, {}});
+    return close_entry(state);
+  }
+  if (land_on_cable(words, state, wishes)) return;
+  const auto points = points_meant(words, typed);
+  if (!typed.empty() && !points.empty()) land_on(state, wishes, points.front());
+}
+
 void land(const Wording& words, BayState& state, Wishes& wishes) {
   const std::string& typed = state.typed_words;
   const bool lift = typed == "off" || typed == "0";
@@ -92,7 +121,7 @@ std::vector<HeavyCable> cables_meant(const Wording& words, std::string_view type
 void handle_entry(const Session& session, const Wording& words, BayState& state, Wishes& wishes) {
   if (state.typed == Pick::nothing) return;
   take_letters(state.typed_words);
-  if (state.typed != Pick::clamp) {
+  if (state.typed == Pick::red || state.typed == Pick::black) {
     if (key_pressed(ImGuiKey_RightArrow) || key_pressed(ImGuiKey_DownArrow)) {
       walk_lead(session, state, wishes, state.typed, 1);
     }
@@ -101,33 +130,86 @@ void handle_entry(const Session& session, const Wording& words, BayState& state,
     }
   }
   const bool enter = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false);
-  if (enter) {
+  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+  if (enter && aiming_kit(state)) {
+    land_kit(words, state, wishes);
+  } else if (enter) {
     if (state.typed != Pick::clamp) state.walking = state.typed;
     land(words, state, wishes);
+    close_entry(state);
   }
-  if (enter || ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) {
-    state.typed = Pick::nothing;
-    state.typed_words.clear();
-  }
+  if (escaped) close_entry(state);
 }
+
+bool aiming_kit(const BayState& state) {
+  return state.typed == Pick::device || state.typed == Pick::thermometer || state.typed == Pick::channel;
+}
+
+void land_on(BayState& state, Wishes& wishes, TestPoint point) {
+  state.typed_words.clear();
+  if (state.typed == Pick::thermometer) {
+    wishes.act(AimThermometer{point});
+    return close_entry(state);
+  }
+  if (!state.first_point) {
+    state.first_point = point;
+    return;
+  }
+  if (*state.first_point == point) return;
+  if (state.typed == Pick::device) wishes.act(HangDevice{{state.to_hang, *state.first_point, point}});
+  if (state.typed == Pick::channel) {
+    wishes.act(PutRecorderChannel{state.recorder.channel, state.first_point, point, std::nullopt});
+  }
+  close_entry(state);
+}
+
+namespace {
+
+/// What is being put somewhere, and which end of it.
+std::string entry_subject(const Wording& words, const BayState& state) {
+  const bool second = state.first_point.has_value();
+  switch (state.typed) {
+    case Pick::red:
+      return "Red +";
+    case Pick::black:
+      return "Black COM";
+    case Pick::device:
+      return fmt::format("{}, {} end", words.device(state.to_hang), second ? "last" : "first");
+    case Pick::thermometer:
+      return "Thermometer";
+    case Pick::channel:
+      return fmt::format("Channel {} {}", state.recorder.channel, second ? "black" : "red");
+    case Pick::clamp:
+    case Pick::nothing:
+      break;
+  }
+  return "Clamp";
+}
+
+std::string entry_hint(const BayState& state) {
+  if (state.typed == Pick::clamp) return "type a cable's name, then Enter";
+  if (state.typed == Pick::channel && !state.first_point) return "click or type a point, or a cable's name";
+  return aiming_kit(state) ? "click a number, or type it and Enter" : "type a number or a name, then Enter";
+}
+
+}  // namespace
 
 std::string entry_text(const Wording& words, const BayState& state) {
   const std::string& typed = state.typed_words;
-  const std::string lead = state.typed == Pick::red ? "Red +" : state.typed == Pick::black ? "Black COM" : "Clamp";
-  std::string meant;
+  const bool cable_allowed = state.typed == Pick::clamp || (state.typed == Pick::channel && !state.first_point);
+  const auto cables = cable_allowed && !number_in(typed) ? cables_meant(words, typed) : std::vector<HeavyCable>{};
+  const auto points = state.typed == Pick::clamp ? std::vector<TestPoint>{} : points_meant(words, typed);
+  std::string meant = state.typed == Pick::clamp ? "no such cable" : "no such point (1 to 30)";
   if (typed.empty()) {
-    meant = state.typed == Pick::clamp ? "type a cable's name, then Enter" : "type a number or a name, then Enter";
+    meant = entry_hint(state);
   } else if (typed == "off" || typed == "0") {
     meant = "off";
-  } else if (state.typed == Pick::clamp) {
-    const auto cables = cables_meant(words, typed);
-    meant = cables.empty() ? "no such cable" : std::string(words.cable(cables.front()));
-  } else {
-    const auto points = points_meant(words, typed);
-    meant = points.empty() ? "no such point (1 to 30)"
-                           : fmt::format("{} {}", number_of(points.front()), words.point(points.front()));
+  } else if (!cables.empty()) {
+    meant = words.cable(cables.front());
+  } else if (!points.empty()) {
+    meant = fmt::format("{} {}", number_of(points.front()), words.point(points.front()));
   }
-  return fmt::format("{} to: {}_   {}", lead, typed, meant);
+  return fmt::format("{} to: {}_   {}", entry_subject(words, state), typed, meant);
 }
 
 void walk_lead(const Session& session, BayState& state, Wishes& wishes, Pick lead, int direction) {

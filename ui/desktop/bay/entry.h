@@ -16,6 +16,13 @@ std::vector<HeavyCable> cables_meant(const Wording& words, std::string_view type
 /// The open entry line: takes letters, completes, lands the lead or jaw on Enter; arrows walk the lead.
 void handle_entry(const Session& session, const Wording& words, BayState& state, Wishes& wishes);
 
+/// The instrument in hand at a point: a device's first end, then its last; the thermometer's aim; a recorder channel's
+/// red, then its black. Closes the entry line when nothing more is to be chosen.
+void land_on(BayState& state, Wishes& wishes, TestPoint point);
+
+/// An instrument of the kit waits for its points: they may be clicked as well as typed.
+bool aiming_kit(const BayState& state);
+
 /// `red +  4  relay, battery stud`: what the line shows, and what Enter would do.
 std::string entry_text(const Wording& words, const BayState& state);
 

@@ -1,10 +1,13 @@
 #include "desktop/bay/keys.h"
 
+#include <fmt/format.h>
+
 #include <SFML/Window/Keyboard.hpp>
 #include <array>
 
 #include "desktop/bay/close_up.h"
 #include "desktop/bay/entry.h"
+#include "desktop/kit/kit_parts.h"
 #include "desktop/rail/rail.h"
 #include "desktop/style/draw.h"
 
@@ -21,11 +24,14 @@ constexpr std::array uses{
     KeyUse{"R  or  B", "red or black lead: then a number or a name, Enter"},
     KeyUse{"\u2190  \u2192", "walk the lead moved last along the circuit"},
     KeyUse{"A", "clamp round a cable: its name, Enter"},
-    KeyUse{"N", "note the meter's reading (Shift+N: the clamp's)"},
+    KeyUse{"D", "the instrument in hand: its points, typed or clicked"},
+    KeyUse{"hold U", "press the remote switch"},
+    KeyUse{"N", "note the meter's reading (Shift+N: the one in hand)"},
     KeyUse{"V", "look closely at the chosen point's part (1 min)"},
     KeyUse{"Z", "close-up of the chosen point"},
     KeyUse{"E  P  I", "make safe: eye protection, parking brake, ignition lead off"},
-    KeyUse{"H", "headlamps"},
+    KeyUse{"H  F", "headlamps; clutch pedal of a manual gearbox"},
+    KeyUse{"T", "the Kit tab"},
     KeyUse{"O", "close out, or back to the vehicle"},
     KeyUse{"hold L", "names of all points"},
     KeyUse{"M", "calm motion: no shake, no smoke"},
@@ -36,6 +42,7 @@ constexpr std::array uses{
 void open_entry(BayState& state, Pick pick) {
   state.typed = pick;
   state.typed_words.clear();
+  state.first_point.reset();
   // The letter that opened the line is not part of what is typed.
   ImGui::GetIO().InputQueueCharacters.resize(0);
 }
@@ -47,6 +54,8 @@ void handle_probe_keys(const Session& session, BayState& state, Wishes& wishes) 
     open_entry(state, Pick::black);
   else if (letter_pressed(state.hands, 'A'))
     open_entry(state, Pick::clamp);
+  else if (letter_pressed(state.hands, 'D') && begin_aiming(session, state))
+    ImGui::GetIO().InputQueueCharacters.resize(0);
   const auto arrow = [](ImGuiKey key) { return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key), true); };
   if (state.typed != Pick::nothing || state.hands.typing()) return;
   if (arrow(ImGuiKey_RightArrow)) walk_lead(session, state, wishes, state.walking, 1);
@@ -76,6 +85,8 @@ void handle_vehicle_keys(const Session& session, BayState& state, Wishes& wishes
     const bool off = session.controls().key == KeyPosition::off;
     wishes.act(TurnKey{off ? KeyPosition::on : KeyPosition::off});
   }
+  if (letter_down(hands, 'U')) state.remote_held = true;
+  if (letter_pressed(hands, 'F')) wishes.act(MoveClutchPedal{!session.controls().clutch_pedal_down});
   if (letter_pressed(hands, 'H')) wishes.act(SwitchHeadlamps{!session.controls().headlamps});
   constexpr std::array timed_s{2.0, 5.0, 10.0, 15.0};
   for (std::size_t i = 0; i < timed_s.size() && !hands.typing(); ++i) {
@@ -95,7 +106,14 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
   handle_safety_keys(session, hands, wishes);
   handle_vehicle_keys(session, state, wishes);
   if (letter_pressed(hands, 'O')) open_close_out(session, state);
-  if (letter_pressed(hands, 'N')) wishes.act(NoteReading{ImGui::GetIO().KeyShift});
+  if (letter_pressed(hands, 'N')) {
+    wishes.act(NoteReading{ImGui::GetIO().KeyShift ? state.in_hand : Kit::multimeter});
+  }
+  if (letter_pressed(hands, 'T')) {
+    state.tab = RailTab::kit;
+    if (!session.scenario().kit.empty())
+      state.hands.focus_on(fmt::format("kit/{}", id_of(session.scenario().kit.back())));
+  }
   if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
   state.names_shown = letter_down(hands, 'L');
   if (letter_pressed(hands, 'V') && state.chosen) {
@@ -106,7 +124,7 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
 }
 
 void draw_keys_list(BayState& state, const Rect& picture) {
-  constexpr float row_height = 26;
+  constexpr float row_height = 22;
   const float height = static_cast<float>(uses.size()) * row_height + 104;
   const ImVec2 middle = picture.centre();
   Rect page{middle.x - 300, middle.y - height / 2, 600, height};

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "desktop/bay/entry.h"
 #include "desktop/bay/points.h"
 #include "desktop/style/draw.h"
 
@@ -240,7 +241,7 @@ void draw_lead_grips(const Session& session, const BayState& state, const Projec
 void handle_leads(const Session& session, BayState& state, Wishes& wishes, const Projection& projection) {
   const ImGuiIO& io = ImGui::GetIO();
   if (state.dragged == Pick::nothing) {
-    const bool pressed = io.MouseClicked[0] && state.hands.over(projection.picture());
+    const bool pressed = io.MouseClicked[0] && state.hands.over(projection.picture()) && !aiming_kit(state);
     if (!pressed) return;
     if (const auto pick = pick_at(session, state, projection, io.MousePos)) {
       state.dragged = *pick;

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "desktop/bay/caption.h"
+#include "desktop/vehicle_kind.h"
 
 namespace voltfall {
 namespace {
@@ -38,6 +39,12 @@ bool crust_seen(const Session& session, std::string_view component) {
     seen = finding.observation == "crust" && nothing_since;
   }
   return seen;
+}
+
+/// A V engine shows one bank, an engine in line all of them.
+int cylinders_seen(const EngineParameters& engine) {
+  const int count = cylinder_count(engine);
+  return count > 6 ? count / 2 : count;
 }
 
 }  // namespace
@@ -76,6 +83,14 @@ VehicleLook Motion::look(const Session& session) const {
   look.strap = strap_seen(session);
   look.positive_crust = crust_seen(session, "positive_clamp");
   look.negative_crust = crust_seen(session, "negative_clamp");
+  look.s_wire_on = controls.s_wire_on;
+  look.belt_off = controls.belt_off;
+  look.plugs_out = controls.plugs_out;
+  look.starter_off = session.starter_off();
+  look.moved = session.vehicle_moved();
+  look.manual_gearbox = is_manual(session);
+  look.clutch_pedal_down = controls.clutch_pedal_down;
+  look.cylinders_seen = cylinders_seen(session.scenario().healthy.engine);
   look.rated_CCA_A = session.scenario().healthy.battery.rated_CCA_A;
   return look;
 }

@@ -7,6 +7,7 @@
 #include "desktop/bay/caption.h"
 #include "desktop/bay/close_up.h"
 #include "desktop/bay/entry.h"
+#include "desktop/rail/rail_text.h"
 #include "desktop/style/draw.h"
 
 namespace voltfall {
@@ -30,14 +31,34 @@ void draw_caption(const Caption& caption, Rect row) {
   text_in(row, Type::body_bold, ink::ink, caption.words);
 }
 
-void draw_said(const BayState& state, const Caption& caption, const Rect& row) {
-  if (!caption.advice.empty()) {
-    if (caption.danger) sheet().AddRectFilled({row.x, row.y + 2}, {row.x + 4, row.bottom() - 2}, ink::danger);
-    text_in(row.inset(caption.danger ? 10.0F : 0.0F, 0), Type::small_bold, caption.danger ? ink::danger : ink::ink,
-            caption.advice);
-  } else if (state.said_s_ago < said_lasts_s) {
-    text_in(row, Type::small_bold, ink::ink, state.said);
+void draw_warning(const Rect& row, std::string_view words, bool danger) {
+  if (danger) sheet().AddRectFilled({row.x, row.y + 2}, {row.x + 4, row.bottom() - 2}, ink::danger);
+  text_in(row.inset(danger ? 10.0F : 0.0F, 0), Type::small_bold, danger ? ink::danger : ink::ink, words);
+}
+
+/// What presses comes first, then what was just said, then the state that lasts.
+void draw_said(const BayState& state, const Caption& caption, const std::optional<SheetState>& lasting,
+               const Rect& row) {
+  if (!caption.advice.empty()) return draw_warning(row, caption.advice, caption.danger);
+  if (state.said_s_ago < said_lasts_s) return text_in(row, Type::small_bold, ink::ink, state.said);
+  if (lasting) draw_warning(row, lasting->words, lasting->danger);
+}
+
+/// The one key that is the way out of what is the matter. True when there is one: it comes before the chosen point.
+bool draw_way_out(const Session& session, const std::optional<SheetState>& lasting, BayState& state, Wishes& wishes,
+                  Rect& row) {
+  const KeyLook strong{.strong = true, .type = Type::small};
+  if (is_hot(session) && session.controls().key != KeyPosition::start) {
+    if (push_key(state.hands, "notes/cool", row.cut_right(132), "Let it cool, 2 min", strong)) {
+      wishes.act(PassTime{cooling_s});
+    }
+  } else if (lasting && lasting->action && !state.chosen) {
+    if (push_key(state.hands, "notes/way_out", row.cut_right(132), lasting->key, strong)) wishes.act(*lasting->action);
+  } else {
+    return false;
   }
+  row.cut_right(gap_8);
+  return true;
 }
 
 void draw_chosen(const Session& session, const Wording& words, BayState& state, Wishes& wishes, Rect row) {
@@ -93,21 +114,15 @@ void draw_notes(const Session& session, const Wording& words, BayState& state, W
   rule_across(rest.x, rest.right(), rest.y, ink::ink);
   rest.cut_top(2);
   draw_caption(caption, rest.cut_top(24));
-  draw_said(state, caption, rest.cut_top(24));
+  const auto lasting = sheet_state(session, words);
+  draw_said(state, caption, lasting, rest.cut_top(24));
   rest.cut_top(gap_4);
   Rect row = rest.cut_top(30);
-  const float whole = row.w;
-  if (is_hot(session) && session.controls().key != KeyPosition::start) {
-    const KeyLook strong{.strong = true, .type = Type::small};
-    if (push_key(state.hands, "notes/cool", row.cut_right(132), "Let it cool, 2 min", strong)) {
-      wishes.act(PassTime{cooling_s});
-    }
-    row.cut_right(gap_8);
-  }
+  const bool way_out = draw_way_out(session, lasting, state, wishes, row);
   if (state.typed != Pick::nothing) {
     draw_entry(words, state, row);
-  } else if (row.w < whole) {
-    return;  // cooling down comes first
+  } else if (way_out) {
+    return;
   } else if (state.chosen) {
     draw_chosen(session, words, state, wishes, row);
   } else {

@@ -1,5 +1,7 @@
 #include "desktop/bay/picture.h"
 
+#include "desktop/bay/entry.h"
+#include "desktop/bay/hung.h"
 #include "desktop/bay/leads.h"
 #include "desktop/bay/notes.h"
 #include "desktop/bay/points.h"
@@ -9,7 +11,8 @@ namespace voltfall {
 namespace {
 
 /// Right click, or a click on metal: looking closely, choosing a point, opening a close-up.
-void handle_clicks(BayState& state, Wishes& wishes, const Projection& projection, const Rect& notes) {
+void handle_clicks(const Session& session, BayState& state, Wishes& wishes, const Projection& projection,
+                   const Rect& notes) {
   const ImGuiIO& io = ImGui::GetIO();
   if (!state.hands.over(projection.picture()) || notes.holds(io.MousePos)) return;
   if (io.MouseClicked[1]) {
@@ -17,7 +20,12 @@ void handle_clicks(BayState& state, Wishes& wishes, const Projection& projection
     if (component) wishes.act(LookClosely{std::string(*component)});
   }
   if (!io.MouseClicked[0] || state.dragged != Pick::nothing) return;
+  if (const auto device = hung_under(session, projection, io.MousePos)) {
+    state.in_hand = kit_of(*device);
+    return;
+  }
   state.chosen = point_at(projection, io.MousePos);
+  if (state.chosen && aiming_kit(state)) return land_on(state, wishes, *state.chosen);
   if (!state.chosen) state.close_up = crowded_place_at(projection, io.MousePos);
 }
 
@@ -33,17 +41,19 @@ void draw_picture(const Session& session, const Wording& words, const VehicleLoo
   draw_vehicle(look, projection);
   state.pointed.reset();
   if (state.hands.over(inside)) state.pointed = point_at(projection, ImGui::GetIO().MousePos);
-  const bool aiming = state.dragged == Pick::red || state.dragged == Pick::black;
+  const bool aiming = aiming_kit(state) || state.dragged == Pick::red || state.dragged == Pick::black;
   draw_lead_wires(session, state, projection);
-  draw_point_leaders(projection);
+  draw_hung_leads(session, state, projection);
+  draw_point_leaders(projection, session.controls().s_wire_on);
   if (state.names_shown) draw_all_point_names(projection, words);  // under the numbers: they stay readable
   draw_points(projection, aiming ? state.pointed : state.chosen);
+  draw_hung_devices(session, state, projection);
   draw_lead_grips(session, state, projection);
   if (state.pointed && !state.names_shown) draw_point_name(projection, words, *state.pointed);
   draw_notes(session, words, state, wishes, notes);
   sheet().PopClipRect();
   handle_leads(session, state, wishes, projection);
-  handle_clicks(state, wishes, projection, notes);
+  handle_clicks(session, state, wishes, projection, notes);
 }
 
 }  // namespace voltfall

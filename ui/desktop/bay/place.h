@@ -26,6 +26,9 @@ struct PointPlace {
 
 PointPlace place_of(TestPoint point);
 
+/// Where the S wire's push-on hangs when it is off its blade.
+inline const ImVec2 lifted_s_wire_end{441, 62};
+
 inline constexpr float disc_radius_px = 12;  ///< on the screen, whatever the window
 inline constexpr float target_radius_px = 16;
 inline constexpr float least_apart_px = 36;
@@ -81,6 +84,15 @@ class Projection {
         left_(view.centre().x - middle.x * scale),
         top_(view.centre().y - middle.y * scale),
         picture_(view) {}
+
+  /// A projection that draws what stands at `from` at `to`, `times` as large.
+  Projection shrunk(ImVec2 from, ImVec2 to, float times) const {
+    Projection moved = *this;
+    moved.scale_ = scale_ * times;
+    moved.left_ = left_ + to.x * scale_ - from.x * moved.scale_;
+    moved.top_ = top_ + to.y * scale_ - from.y * moved.scale_;
+    return moved;
+  }
 
   ImVec2 to_screen(ImVec2 place) const { return {left_ + place.x * scale_, top_ + place.y * scale_}; }
   ImVec2 to_drawing(ImVec2 pixel) const { return {(pixel.x - left_) / scale_, (pixel.y - top_) / scale_}; }

@@ -81,9 +81,10 @@ std::optional<TestPoint> point_at(const Projection& projection, ImVec2 pixel) {
   return nearest;
 }
 
-void draw_point_leaders(const Projection& projection) {
+void draw_point_leaders(const Projection& projection, bool s_wire_on) {
   for (const TestPoint point : all_test_points()) {
-    const PointPlace place = place_of(point);
+    PointPlace place = place_of(point);
+    if (point == TestPoint::s_wire_end && !s_wire_on) place.metal = lifted_s_wire_end;
     draw_leader(projection.to_screen(place.disc), projection.to_screen(place.metal));
   }
 }

@@ -12,7 +12,8 @@ namespace voltfall {
 std::optional<TestPoint> point_at(const Projection& projection, ImVec2 pixel);
 
 /// A line from each disc to the metal it stands for.
-void draw_point_leaders(const Projection& projection);
+/// Lifted off its blade, the S wire's end hangs beside it.
+void draw_point_leaders(const Projection& projection, bool s_wire_on);
 
 /// All numbered discs. `marked` wears a heavy ring: the point a probe would land on.
 void draw_points(const Projection& projection, std::optional<TestPoint> marked);

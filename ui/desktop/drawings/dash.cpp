@@ -16,10 +16,24 @@ void draw_lock(const Brush& brush, KeyPosition key) {
   brush.line(centre, {centre.x + along.x * 22, centre.y + along.y * 22}, 2.0F);
 }
 
+/// Seen from the side: the arm swings forward, to the left, as the pad goes down.
+void draw_clutch_pedal(const Brush& brush, bool down) {
+  const ImVec2 pivot{818, 218};
+  const ImVec2 pad = down ? ImVec2{796, 240} : ImVec2{806, 248};
+  brush.line(pivot, pad, 5.0F);
+  brush.disc(pivot, 3.5F, ink::steel, 1.2F);
+  const ImVec2 along{pad.x - pivot.x, pad.y - pivot.y};
+  const float length = std::hypot(along.x, along.y);
+  const ImVec2 across{-along.y / length * 11, along.x / length * 11};
+  brush.line({pad.x - across.x, pad.y - across.y}, {pad.x + across.x, pad.y + across.y}, 5.0F);
+  brush.words({866, 252}, down ? "clutch pedal down" : "clutch pedal");
+}
+
 }  // namespace
 
 void draw_dash(const Brush& brush, const VehicleLook& look) {
   brush.box({784, 14, 146, 224}, ink::paper_shade, 1.5F);
+  if (look.manual_gearbox) draw_clutch_pedal(brush, look.clutch_pedal_down);
   draw_lock(brush, look.key);
   brush.words({878, 116}, "ignition switch", ink::ink_soft);
   brush.disc({884, 146}, 12, ink::steel, 1.5F);
@@ -38,7 +52,7 @@ void draw_dash(const Brush& brush, const VehicleLook& look) {
   brush.disc({848, 200}, 4, ink::steel, 1.2F);
 }
 
-void draw_control_wires(const Brush& brush) {
+void draw_control_wires(const Brush& brush, const VehicleLook& look) {
   // Behind the fender, so dashed: lamp feed from the dash to the front.
   brush.dashed({768, 40}, {240, 40}, 1.5F, ink::edge);
   const ImVec2 lamp_in_dash[] = {{848, 146}, {796, 146}, {796, 40}, {776, 40}};
@@ -53,7 +67,8 @@ void draw_control_wires(const Brush& brush) {
   // Start output down to the neutral switch, and from there back up to S.
   const ImVec2 start[] = {{846, 90}, {786, 90}, {786, 282}, {798, 290}};
   brush.wire(start);
-  const ImVec2 s_wire[] = {{812, 288}, {812, 254}, {758, 254}, {758, 54}, {424, 54}, {424, 74}};
+  const ImVec2 end = look.s_wire_on ? ImVec2{424, 74} : lifted_s_wire_end;
+  const ImVec2 s_wire[] = {{812, 288}, {812, 254}, {758, 254}, {758, 54}, {end.x, 54}, end};
   brush.wire(s_wire);
   const ImVec2 i_wire[] = {{462, 90}, {462, 68}, {642, 68}, {642, 86}};
   brush.wire(i_wire);

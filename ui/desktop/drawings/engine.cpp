@@ -23,17 +23,32 @@ void draw_fan(const Brush& brush, double crank_angle_deg) {
   brush.box({330, 312, 14, 16}, ink::steel_dark, 1.5F);
 }
 
-void draw_block(const Brush& brush, float rock) {
-  const float r = rock * 1.5F;
+/// A core cover under each spark plug. Plugs out: bare holes, and their leads laid over the cover.
+void draw_cylinders(const Brush& brush, const VehicleLook& look) {
+  const float apart = look.cylinders_seen > 4 ? 42.0F : 44.0F;
+  for (int i = 0; i < look.cylinders_seen; ++i) {
+    const float x = 384 + apart * static_cast<float>(i);
+    brush.box({x, 272, 32, 36}, ink::casting_dark, 1.0F, ink::edge);
+    const float plug = x + 16;
+    if (look.plugs_out) {
+      brush.disc({plug, 259}, 4.5F, ink::ink, 1.2F);
+      brush.line({plug + 3, 238}, {plug + 17, 238}, 3.0F);
+      continue;
+    }
+    brush.box({plug - 3, 248, 6, 9}, ink::instrument, 1.0F);
+    brush.box({plug - 2, 257, 4, 6}, ink::paper, 1.0F);
+    brush.box({plug - 4, 263, 8, 4}, ink::steel, 1.0F);
+  }
+}
+
+void draw_block(const Brush& brush, const VehicleLook& look) {
+  const float r = static_cast<float>(look.rock) * 1.5F;
   const ImVec2 block[] = {{356, 262 + r}, {374, 246 + r}, {632, 246 - r},
                           {650, 262 - r}, {650, 398 - r}, {356, 398 + r}};
   brush.shape(block, ink::casting, 2.0F);
   const ImVec2 cover[] = {{384, 246 + r}, {392, 230 + r}, {560, 230}, {568, 246}};
   brush.shape(cover, ink::casting_dark, 1.5F);
-  for (int i = 0; i < 4; ++i) {
-    const float x = 384 + 44.0F * static_cast<float>(i);
-    brush.box({x, 264, 32, 40}, ink::casting_dark, 1.0F, ink::edge);
-  }
+  draw_cylinders(brush, look);
   brush.line({356, 374}, {650, 374}, 1.0F, ink::edge);
   for (int i = 0; i < 7; ++i) brush.disc({388 + 38.0F * static_cast<float>(i), 386}, 2.5F, ink::paper, 1.0F, ink::edge);
   brush.words({476, 348}, "engine block");
@@ -42,7 +57,7 @@ void draw_block(const Brush& brush, float rock) {
 }  // namespace
 
 void draw_engine(const Brush& brush, const VehicleLook& look) {
-  draw_block(brush, static_cast<float>(look.rock));
+  draw_block(brush, look);
   draw_fan(brush, look.crank_angle_deg);
 }
 
@@ -81,13 +96,26 @@ void draw_flywheel(const Brush& brush, const VehicleLook& look) {
   brush.words({699, 261}, "flywheel", ink::ink);
 }
 
+namespace {
+
+/// The gate of a manual gearbox: neutral in the middle bar, or a gear.
+void draw_manual_lever(const Brush& brush, Gear gear) {
+  for (const float x : {842.0F, 858.0F, 874.0F}) brush.line({x, 334}, {x, 362}, 1.5F);
+  brush.line({842, 348}, {874, 348}, 1.5F);
+  brush.disc(gear == Gear::drive ? ImVec2{842, 335} : ImVec2{858, 348}, 5.5F, ink::ink, 1.0F);
+  brush.words({858, 372}, gear == Gear::drive ? "in gear" : "neutral");
+}
+
+}  // namespace
+
 void draw_gearbox(const Brush& brush, const VehicleLook& look) {
   const ImVec2 box[] = {{748, 304}, {800, 304}, {884, 316}, {884, 380}, {800, 392}, {748, 392}};
   brush.shape(box, ink::casting, 2.0F);
   for (float x : {772.0F, 796.0F, 820.0F}) brush.line({x, 312}, {x, 384}, 1.0F, ink::edge);
   brush.box({884, 334, 30, 28}, ink::steel_dark, 1.5F);
   brush.box({794, 288, 32, 18}, ink::instrument, 1.5F);
-  brush.words({884, 296}, "neutral switch");
+  brush.words({884, 296}, look.manual_gearbox ? "clutch switch" : "neutral switch");
+  if (look.manual_gearbox) return draw_manual_lever(brush, look.gear);
   constexpr std::array<std::string_view, 3> letters{"P", "N", "D"};
   for (std::size_t i = 0; i < letters.size(); ++i) {
     const bool chosen = static_cast<std::size_t>(look.gear) == i;
@@ -97,19 +125,20 @@ void draw_gearbox(const Brush& brush, const VehicleLook& look) {
   }
 }
 
-void draw_starter(const Brush& brush) {
-  brush.box({632, 420, 18, 72}, ink::steel_dark, 1.5F);  // the flange whose face is the way home
-  const ImVec2 nose[] = {{600, 430}, {632, 424}, {632, 488}, {600, 482}};
-  brush.shape(nose, ink::blend(ink::steel, ink::steel_dark, 0.4F), 1.5F);
-  const ImVec2 hump[] = {{484, 424}, {494, 412}, {528, 412}, {536, 424}};
-  brush.shape(hump, ink::steel_dark, 1.5F);  // cover over the movable pole shoe
-  brush.box({470, 424, 130, 66}, ink::steel, 2.0F);
-  brush.box({470, 424, 16, 66}, ink::steel_dark, 1.2F);
-  brush.line({590, 424}, {590, 490}, 1.0F);
-  for (float y : {434.0F, 480.0F}) brush.nut({641, y}, 4.5F);
-  brush.disc({516, 462}, 4, ink::steel_dark, 1.0F);
-  brush.box({536, 420, 16, 6}, ink::instrument, 1.0F);  // insulator under the terminal
-  brush.words({560, 462}, "starter", ink::ink);
+void draw_belt(const Brush& brush, const VehicleLook& look) {
+  brush.disc({290, 264}, 9, ink::steel, 1.5F);
+  if (look.belt_off) return;
+  for (const float side : {-1.0F, 1.0F}) {
+    brush.line({290 - 7 * side, 264 + 6 * side}, {337 - 7 * side, 320 + 6 * side}, 3.5F, ink::black_lead);
+  }
+}
+
+void draw_moved(const Brush& brush, const VehicleLook& look) {
+  if (!look.moved) return;
+  for (const float y : {258.0F, 266.0F, 274.0F}) brush.line({852 + (y - 258) * 2, y}, {932, y}, 2.0F, ink::danger);
+  const ImVec2 arrow[] = {{800, 266}, {822, 254}, {822, 278}};
+  brush.shape(arrow, ink::danger, 0);
+  brush.line({820, 266}, {846, 266}, 5.0F, ink::danger);
 }
 
 }  // namespace voltfall

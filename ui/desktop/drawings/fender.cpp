@@ -16,7 +16,7 @@ void draw_fender(const Brush& brush) {
   brush.hatch({768, 8, 8, 236}, 6, ink::edge);
 }
 
-void draw_relay(const Brush& brush) {
+void draw_relay(const Brush& brush, const VehicleLook& look) {
   const ImVec2 bracket[] = {{392, 174}, {400, 156}, {484, 156}, {492, 174}};
   brush.shape(bracket, ink::steel_dark, 1.5F);
   brush.nut({412, 166}, 4.5F);
@@ -27,7 +27,8 @@ void draw_relay(const Brush& brush) {
   brush.words({442, 132}, "relay", ink::ink);
   // S and I: small studs on top; the S wire's push-on sits over its stud.
   for (float x : {424.0F, 462.0F}) brush.box({x - 4, 86, 8, 11}, ink::steel_dark, 1.2F);
-  brush.box({417, 70, 14, 16}, ink::instrument, 1.2F);
+  const ImVec2 push_on = look.s_wire_on ? ImVec2{424, 78} : ImVec2{lifted_s_wire_end.x, lifted_s_wire_end.y + 6};
+  brush.box({push_on.x - 7, push_on.y - 8, 14, 16}, ink::instrument, 1.2F);
   brush.words({424, 105}, "S", ink::ink);
   brush.words({462, 105}, "I", ink::ink);
 }

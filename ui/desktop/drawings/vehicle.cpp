@@ -25,16 +25,18 @@ void draw_vehicle(const VehicleLook& look, const Projection& projection) {
   draw_flywheel(brush, look);
   draw_engine(brush, look);
   draw_alternator(brush);
-  draw_starter(brush);
+  draw_belt(brush, look);
+  draw_starter(brush, look);
   draw_ignition_coil(brush);
   draw_headlamps(brush, look);
-  draw_control_wires(brush);
-  draw_relay(brush);
+  draw_control_wires(brush, look);
+  draw_relay(brush, look);
   draw_battery(brush, look);
   draw_heavy_cables(brush, look);
   draw_battery_clamps(brush, look);
   draw_studs(brush);
   draw_smoke(brush, look.smoke);
+  draw_moved(brush, look);
 }
 
 }  // namespace voltfall

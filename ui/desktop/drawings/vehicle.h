@@ -26,6 +26,16 @@ struct VehicleLook {
   bool positive_crust = false;  ///< seen by looking closely
   bool negative_crust = false;
   double rated_CCA_A = 640.0;
+  // What hands have moved.
+  bool s_wire_on = true;
+  bool belt_off = false;
+  bool plugs_out = false;
+  bool starter_off = false;
+  bool moved = false;  ///< the starter drove it off in gear
+  // What it is.
+  bool manual_gearbox = false;
+  bool clutch_pedal_down = false;
+  int cylinders_seen = 4;  ///< of the bank towards the onlooker
 };
 
 /// The whole vehicle without its numbers, leads and names.

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "desktop/rail/figures.h"
 #include "desktop/rail/paper_column.h"
@@ -58,15 +59,41 @@ void draw_observations(const Wording& words, BayState& state, Wishes& wishes, co
   }
 }
 
-void draw_looks(const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
+constexpr std::array<std::string_view, 5> handling_ids{"look", "wiggle", "press", "tap", "feel"};
+
+Action handled(Handling how, std::string_view component) {
+  const std::string id(component);
+  switch (how) {
+    case Handling::look:
+      return LookClosely{id};
+    case Handling::wiggle:
+      return DisturbPart{Touch::wiggle, id};
+    case Handling::press:
+      return DisturbPart{Touch::press, id};
+    case Handling::tap:
+      return DisturbPart{Touch::tap, id};
+    case Handling::feel:
+      break;
+  }
+  return FeelPart{id};
+}
+
+/// What the hands do, then which part they do it to. The list stays open after a wiggle: one goes along the harness.
+void draw_parts(const Wording& words, BayState& state, Wishes& wishes, Rect place) {
+  std::vector<std::string_view> labels;
+  for (const std::string_view id : handling_ids) labels.push_back(words.touch(id));
+  KeyLook key;
+  key.type = Type::small;
+  state.handling = static_cast<Handling>(
+      choice_keys(state.hands, "handle", place.cut_top(26), labels, static_cast<int>(state.handling), key));
+  place.cut_top(gap_4);
   PaperColumn column(state.hands, "looks", place);
-  column.paragraph(Type::small, ink::ink_soft, "Look closely at (a minute each):");
   for (const std::string_view component : all_components()) {
     const std::string id = fmt::format("look/{}", component);
     const Rect row = column.row_for(id, row_height);
     if (list_row(state.hands, id, row, false)) {
-      wishes.act(LookClosely{std::string(component)});
-      state.noting = Noting::nothing;
+      wishes.act(handled(state.handling, component));
+      if (state.handling == Handling::look) state.noting = Noting::nothing;
     }
     text_in(row.inset(gap_8, 0), Type::small, ink::ink, words.component(component));
   }
@@ -80,7 +107,7 @@ void draw_keys(BayState& state, const Rect& row) {
     state.noting = look.selected ? Noting::nothing : Noting::heard_or_seen;
   }
   look.selected = state.noting == Noting::look;
-  if (push_key(state.hands, "findings/look", cell_of(row, 1, 2, gap_4), "Look closely", look)) {
+  if (push_key(state.hands, "findings/look", cell_of(row, 1, 2, gap_4), "Look or touch", look)) {
     state.noting = look.selected ? Noting::nothing : Noting::look;
   }
 }
@@ -90,7 +117,12 @@ void draw_keys(BayState& state, const Rect& row) {
 void draw_finding(const Finding& finding, const Wording& words, const Rect& row_place) {
   Rect row = row_place.inset(gap_8, 0);
   text_in(row.cut_left(24), Type::small, ink::ink_soft, std::to_string(finding.number));
-  if (!finding.is_reading()) return text_in(row, Type::small, ink::ink, where_text(finding, words));
+  if (!has_figure(finding)) return text_in(row, Type::small, ink::ink, where_text(finding, words));
+  if (!finding.is_reading()) {
+    figures_in(row.cut_right(76), Type::figures_small, ink::ink, figure_text(finding));
+    row.cut_right(gap_8);
+    return text_in(row, Type::small, ink::ink, where_text(finding, words));
+  }
   text_in(row.cut_right(52), Type::small, ink::ink_soft, amps_text(finding.loop_A), Align::right);
   figures_in(row.cut_right(76), Type::figures_small, ink::ink, figure_text(finding));
   row.cut_right(gap_8);
@@ -113,7 +145,7 @@ void draw_findings(const Session& session, const Wording& words, BayState& state
       draw_observations(words, state, wishes, rest);
       break;
     case Noting::look:
-      draw_looks(words, state, wishes, rest);
+      draw_parts(words, state, wishes, rest);
       break;
   }
   draw_keys(state, keys);

@@ -9,14 +9,31 @@ namespace voltfall {
 
 namespace {
 
+/// A glass tube whose wire has parted.
+void draw_blown_fuse(const Rect& place) {
+  const ImVec2 middle = place.centre();
+  const ImU32 colour = ink::display_ink;
+  sheet().AddRect({middle.x - 54, middle.y - 13}, {middle.x + 54, middle.y + 13}, colour, 0, ImDrawFlags_None, 2.0F);
+  for (const float side : {-1.0F, 1.0F}) {
+    sheet().AddRectFilled({middle.x + side * 54 - 9, middle.y - 15}, {middle.x + side * 54 + 9, middle.y + 15}, colour);
+    const ImVec2 wire[] = {{middle.x + side * 46, middle.y},
+                           {middle.x + side * 20, middle.y},
+                           {middle.x + side * 12, middle.y + side * 6}};
+    sheet().AddPolyline(wire, 3, colour, ImDrawFlags_None, 2.5F);
+  }
+}
+
 void draw_glass(const Session& session, const Wording& wording, const Rect& glass) {
   const Multimeter& meter = session.meter();
   const MeterDisplay display = meter.display();
   sheet().AddRectFilled(glass.min(), glass.max(), ink::display);
   Rect words = glass.inset(gap_8, gap_4);
   const Rect figures = words.cut_right(226);
-  figures_in(figures, Type::digits_meter, ink::display_ink, display.text());
+  if (display.kind != MeterDisplay::Kind::fuse_blown) {
+    figures_in(figures, Type::digits_meter, ink::display_ink, display.text());
+  }
   text_in(words.cut_top(20), Type::small_bold, ink::display_ink, unit_text(meter.function(), display));
+  if (display.kind == MeterDisplay::Kind::fuse_blown) draw_blown_fuse(figures);
   const std::string held = held_text(session, wording);
   const float height = wrapped_height(Type::small, held, words.w);
   wrapped_text({words.x, words.bottom() - height}, words.w, Type::small, ink::display_ink, held);
@@ -39,22 +56,27 @@ void draw_lead_line(const Wording& words, const std::optional<TestPoint>& at, bo
   text_in(row, Type::small, at ? ink::on_dark : ink::on_dark_soft, where);
 }
 
-void draw_function_keys(const Multimeter& meter, BayState& state, Wishes& wishes, Rect row) {
+/// Four functions to choose from; lowest and highest hold while they are in, and go out again when pressed.
+void draw_function_keys(const Multimeter& meter, BayState& state, Wishes& wishes, const Rect& row) {
+  constexpr std::array<std::string_view, 6> labels{"volts", "ohms", "beep", "amps", "lowest", "highest"};
+  constexpr std::array<MeterFunction, 4> functions{MeterFunction::volts_dc, MeterFunction::ohms,
+                                                   MeterFunction::continuity, MeterFunction::amps_dc};
+  const auto cells = cells_by_words(row, Type::small_bold, labels);
   KeyLook look;
   look.on_dark = true;
   look.type = Type::small;
-  constexpr std::array<std::string_view, 2> functions{"volts", "ohms"};
-  constexpr std::array<MeterFunction, 2> function_of{MeterFunction::volts_dc, MeterFunction::ohms};
-  const int function = meter.function() == MeterFunction::volts_dc ? 0 : 1;
-  const int new_function = choice_keys(state.hands, "meter/function", row.cut_left(112), functions, function, look);
-  if (new_function != function) wishes.act(SetMeterFunction{function_of.at(static_cast<std::size_t>(new_function))});
-
-  constexpr std::array<std::string_view, 3> holds{"live", "lowest", "highest"};
-  constexpr std::array<MeterHold, 3> hold_of{MeterHold::none, MeterHold::lowest, MeterHold::highest};
-  row.cut_left(gap_8);
-  const int hold = static_cast<int>(meter.hold());
-  const int new_hold = choice_keys(state.hands, "meter/hold", row, holds, hold, look);
-  if (new_hold != hold) wishes.act(SetMeterHold{hold_of.at(static_cast<std::size_t>(new_hold))});
+  for (std::size_t i = 0; i < labels.size(); ++i) {
+    const bool is_function = i < functions.size();
+    const MeterHold hold = i == functions.size() ? MeterHold::lowest : MeterHold::highest;
+    look.selected = is_function ? meter.function() == functions.at(i) : meter.hold() == hold;
+    const std::string id = (is_function ? "meter/function/" : "meter/hold/") + std::string(labels.at(i));
+    if (!push_key(state.hands, id, cells[i], labels.at(i), look)) continue;
+    if (is_function) {
+      wishes.act(SetMeterFunction{functions.at(i)});
+    } else {
+      wishes.act(SetMeterHold{look.selected ? MeterHold::none : hold});
+    }
+  }
 }
 
 bool note_key(BayState& state, std::string_view id, const Rect& where, std::string_view label, bool enabled) {
@@ -74,7 +96,10 @@ void draw_meter(const Session& session, const Wording& words, BayState& state, W
   inside.cut_top(gap_8);
   draw_function_keys(session.meter(), state, wishes, inside.cut_top(26));
   inside.cut_top(gap_8);
-  if (note_key(state, "meter/note", inside.cut_right(68), "Note  N", session.meter_can_be_noted())) {
+  const Rect key = inside.cut_right(68);
+  if (session.meter_fuse_blown()) {
+    if (note_key(state, "meter/fuse", key, "new fuse", true)) wishes.act(ReplaceFuse{Kit::multimeter});
+  } else if (note_key(state, "meter/note", key, "Note  N", session.meter_can_be_noted())) {
     wishes.act(NoteReading{});
   }
   inside.cut_right(gap_8);
@@ -95,7 +120,8 @@ void draw_clamp(const Session& session, const Wording& words, BayState& state, W
   inside.cut_left(gap_4);
   const Rect note = inside.cut_left(44);
   if (note_key(state, "clamp/zero", zero, "zero", true)) wishes.act(ZeroClamp{});
-  if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted())) wishes.act(NoteReading{Kit::clamp_meter});
+  if (note_key(state, "clamp/note", note, "note", session.clamp_can_be_noted()))
+    wishes.act(NoteReading{Kit::clamp_meter});
   figures_in(inside, Type::digits_clamp, ink::amber, display.text());
 }
 

@@ -1,8 +1,8 @@
 #include "desktop/rail/rail.h"
 
-#include <algorithm>
 #include <array>
 
+#include "desktop/kit/kit_parts.h"
 #include "desktop/rail/rail_parts.h"
 #include "desktop/style/draw.h"
 
@@ -10,12 +10,7 @@ namespace voltfall {
 
 namespace {
 
-constexpr std::array<std::string_view, 3> tab_words{"Work order", "Findings", "Suspects"};
-
-bool in_kit(const Session& session, Kit kit) {
-  const auto& kits = session.scenario().kit;
-  return std::find(kits.begin(), kits.end(), kit) != kits.end();
-}
+constexpr std::array<std::string_view, 4> tab_words{"Work order", "Findings", "Suspects", "Kit"};
 
 void draw_tab(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   switch (state.tab) {
@@ -24,7 +19,20 @@ void draw_tab(const Session& session, const Wording& words, BayState& state, Wis
     case RailTab::findings:
       return draw_findings(session, words, state, wishes, place);
     case RailTab::suspects:
-      return draw_suspects(words, state, place);
+      return draw_suspects(session, words, state, wishes, place);
+    case RailTab::kit:
+      return draw_kit_tab(session, words, state, wishes, place);
+  }
+}
+
+void draw_tab_keys(BayState& state, const Rect& row) {
+  const auto cells = cells_by_words(row, Type::small_bold, tab_words);
+  for (std::size_t i = 0; i < tab_words.size(); ++i) {
+    KeyLook look;
+    look.type = Type::small;
+    look.selected = static_cast<std::size_t>(state.tab) == i;
+    const std::string id = "rail/tab/" + std::to_string(i);
+    if (push_key(state.hands, id, cells[i], tab_words.at(i), look)) state.tab = static_cast<RailTab>(i);
   }
 }
 
@@ -47,19 +55,15 @@ void turn_close_out(const Session& session, BayState& state) {
 void draw_rail(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& zone) {
   ruled_zone(zone);
   Rect inside = zone.inset(gap_8);
-  if (in_kit(session, Kit::multimeter)) {
+  if (session.has_kit(Kit::multimeter)) {
     draw_meter(session, words, state, wishes, inside.cut_top(meter_height));
     inside.cut_top(gap_8);
   }
-  if (in_kit(session, Kit::clamp_meter)) {
-    draw_clamp(session, words, state, wishes, inside.cut_top(clamp_height));
+  if (const float height = face_height(session, state); height > 0) {
+    draw_face(session, words, state, wishes, inside.cut_top(height));
     inside.cut_top(gap_8);
   }
-  KeyLook look;
-  look.type = Type::small;
-  const int tab =
-      choice_keys(state.hands, "rail/tab", inside.cut_top(28), tab_words, static_cast<int>(state.tab), look);
-  state.tab = static_cast<RailTab>(tab);
+  draw_tab_keys(state, inside.cut_top(28));
   inside.cut_top(gap_4);
   const Rect close_out = inside.cut_bottom(36);
   inside.cut_bottom(gap_8);

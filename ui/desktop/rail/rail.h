@@ -8,8 +8,8 @@
 
 namespace voltfall {
 
-/// Everything at the right of the picture but the title block: meter, clamp, the three tabs, the close-out key.
-/// Needs 336 x 528; a taller one gives the tabs more room.
+/// Everything at the right of the picture but the title block: meter, the instrument in hand, the four tabs, the
+/// close-out key. Needs 336 x 528; a taller one gives the tabs more room.
 void draw_rail(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& zone);
 
 /// Opens the close-out (of a closed job: the debrief) over the vehicle, or puts it away.

@@ -17,7 +17,7 @@ void draw_clamp(const Session& session, const Wording& words, BayState& state, W
 
 void draw_work_order(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place);
 void draw_findings(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place);
-void draw_suspects(const Wording& words, BayState& state, const Rect& place);
+void draw_suspects(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place);
 
 /// One finding on one line: number, where, state, figure, amperes; or what was heard or seen.
 void draw_finding(const Finding& finding, const Wording& words, const Rect& row);

@@ -31,22 +31,22 @@ void draw_suspect(std::string_view name, bool struck, Rect row) {
 
 }  // namespace
 
-void draw_suspects(const Wording& words, BayState& state, const Rect& place) {
+void draw_suspects(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   const auto faults = all_faults();
-  const std::size_t count = std::min(faults.size(), state.suspects_struck.size());
-  const auto struck = std::count(state.suspects_struck.begin(), state.suspects_struck.begin() + count, true);
+  const auto& struck = session.struck_suspects();
   Rect rest = place;
   text_in(rest.cut_top(24), Type::small, ink::ink_soft,
-          fmt::format("{} of {} left; press one to strike it out or back in", count - static_cast<std::size_t>(struck),
-                      count));
+          fmt::format("{} of {} left; press one to strike it out or back in", faults.size() - struck.size(),
+                      faults.size()));
   PaperColumn column(state.hands, "suspects", rest);
-  for (std::size_t i = 0; i < count; ++i) {
-    const std::string id = fmt::format("suspect/{}", faults[i].id);
-    const std::string_view name = words.fault(faults[i].id);
+  for (const Fault& fault : faults) {
+    const std::string id = fmt::format("suspect/{}", fault.id);
+    const std::string_view name = words.fault(fault.id);
     const float height = wrapped_height(Type::small, name, column.width() - box_width - gap_4) + 10;
     const Rect row = column.row_for(id, height);
-    bool& is_struck = state.suspects_struck.at(i);
-    if (list_row(state.hands, id, row, false)) is_struck = !is_struck;
+    const std::string fault_id(fault.id);
+    const bool is_struck = struck.contains(fault_id);
+    if (list_row(state.hands, id, row, false)) wishes.act(StrikeSuspect{fault_id, !is_struck});
     draw_suspect(name, is_struck, row);
   }
 }

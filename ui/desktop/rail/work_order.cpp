@@ -6,6 +6,7 @@
 #include "desktop/rail/rail_parts.h"
 #include "desktop/rail/rail_text.h"
 #include "desktop/style/draw.h"
+#include "desktop/vehicle_kind.h"
 #include "faults/limit_keys.h"
 
 namespace voltfall {
@@ -14,11 +15,28 @@ namespace {
 
 constexpr float make_safe_height = 100;
 
+/// Neutral or any gear, and the pedal.
+void draw_manual_gear(const Session& session, BayState& state, Wishes& wishes, Rect row) {
+  KeyLook look;
+  look.type = Type::small;
+  const bool down = session.controls().clutch_pedal_down;
+  look.selected = down;
+  if (push_key(state.hands, "safe/pedal", row.cut_right(48), "pedal", look)) wishes.act(MoveClutchPedal{!down});
+  row.cut_right(gap_4);
+  const bool in_gear = session.controls().gear == Gear::drive;
+  look.selected = !in_gear;
+  if (push_key(state.hands, "safe/neutral", row.cut_left(24), "N", look)) wishes.act(ShiftGear{Gear::neutral});
+  row.cut_left(gap_4);
+  look.selected = in_gear;
+  if (push_key(state.hands, "safe/in_gear", row, "in gear", look)) wishes.act(ShiftGear{Gear::drive});
+}
+
 void draw_gear(const Session& session, BayState& state, Wishes& wishes, Rect row) {
-  constexpr std::array<std::string_view, 3> words{"P", "N", "D"};
+  if (is_manual(session)) return draw_manual_gear(session, state, wishes, row);
   text_in(row.cut_left(36), Type::small, ink::ink_soft, "gear");
   KeyLook look;
   look.type = Type::small;
+  constexpr std::array<std::string_view, 3> words{"P", "N", "D"};
   const int gear = static_cast<int>(session.controls().gear);
   const int chosen = choice_keys(state.hands, "safe/gear", row, words, gear, look);
   if (chosen != gear) wishes.act(ShiftGear{static_cast<Gear>(chosen)});
@@ -69,16 +87,10 @@ void draw_limits(PaperColumn& column, const Scenario& scenario, const Wording& w
   }
 }
 
-void draw_kit(PaperColumn& column, const Scenario& scenario) {
+void draw_kit(PaperColumn& column, const Scenario& scenario, const Wording& words) {
   column.heading("Kit");
   for (const Kit kit : scenario.kit) {
-    column.paragraph(
-        Type::small, ink::ink,
-        kit == Kit::multimeter
-            ? "Multimeter, 6000 counts: dc volts (10 M\u03A9) and ohms. New figure three times a second. "
-              "Lowest and highest hold 50 ms means. Ohms in steps of 0.1 \u03A9, and only on a dead circuit."
-            : "Clamp meter for dc amperes on any heavy cable: 0.1 A steps to 60 A, then 1 A. Zero it "
-              "with the jaw in the air.");
+    column.paragraph(Type::small, ink::ink, fmt::format("{}: {}", words.kit(kit), words.kit_about(kit)));
   }
 }
 
@@ -93,10 +105,16 @@ void draw_work_order(const Session& session, const Wording& words, BayState& sta
   PaperColumn column(state.hands, "work_order", rest);
   column.paragraph(Type::small, ink::ink, fmt::format("\u201C{}\u201D", scenario.complaint));
   column.paragraph(Type::small, ink::ink_soft, scenario.setting);
+  KeyLook key;
+  key.type = Type::small;
+  if (push_key(state.hands, "work_order/service_sheet", column.row_for("work_order/service_sheet", 28).inset(0, 1),
+               "Service sheet: wiring, points, limits", key)) {
+    state.service_sheet_open = true;
+  }
   column.heading("Cautions");
   for (const std::string_view caution : words.cautions()) column.paragraph(Type::small, ink::ink, caution);
   draw_limits(column, scenario, words);
-  draw_kit(column, scenario);
+  draw_kit(column, scenario, words);
 }
 
 }  // namespace voltfall

@@ -5,6 +5,7 @@
 #include "desktop/bay/bay_screen.h"
 #include "desktop/drawings/vehicle.h"
 #include "desktop/layout.h"
+#include "desktop/service_sheet/service_sheet.h"
 #include "desktop/style/draw.h"
 #include "desktop/walk/walk_screen.h"
 
@@ -77,6 +78,12 @@ void StartPage::draw_choices(Rect place) {
     left.cut_top(gap_8);
     if (push_key(hands_, "start/resume", left.cut_top(48), unfinished_->title)) open(resume_job(unfinished_->record));
   }
+  left.cut_top(gap_24);
+  if (push_key(hands_, "start/service_sheets", left.cut_top(36), "Service sheets")) {
+    next.emplace(
+        std::make_unique<ServiceSheetScreen>(words_, [&words = words_] { return std::make_unique<StartPage>(words); }));
+  }
+  left.cut_top(gap_8);
   if (!problem_.empty()) wrapped_text(left.min(), left.w, Type::small_bold, ink::danger, problem_);
 
   text_in(place.cut_top(28), Type::heading, ink::ink, "Work a fault");

@@ -119,6 +119,20 @@ int choice_keys(Hands& hands, std::string_view id, const Rect& row, std::span<co
   return chosen;
 }
 
+std::vector<Rect> cells_by_words(const Rect& row, Type type, std::span<const std::string_view> labels) {
+  float words = 0;
+  for (const std::string_view label : labels) words += text_width(type, label);
+  const float spare = (row.w - words) / static_cast<float>(labels.size()) - gap_4;
+  std::vector<Rect> cells;
+  Rect rest = row;
+  for (const std::string_view label : labels) {
+    cells.push_back(rest.cut_left(std::floor(text_width(type, label) + spare)));
+    rest.cut_left(gap_4);
+  }
+  cells.back().w = row.right() - cells.back().x;
+  return cells;
+}
+
 bool tick_key(Hands& hands, std::string_view id, const Rect& where, std::string_view label, bool ticked, bool enabled) {
   if (enabled) hands.offer(id, where);
   const Rect box{where.x, where.y + (where.h - 16) / 2, 16, 16};

@@ -70,6 +70,9 @@ bool hold_key(Hands& hands, std::string_view id, const Rect& where, std::string_
 int choice_keys(Hands& hands, std::string_view id, const Rect& row, std::span<const std::string_view> labels,
                 int selected, KeyLook look = {});
 
+/// The places of keys side by side over the whole row, each as wide as its words ask for.
+std::vector<Rect> cells_by_words(const Rect& row, Type type, std::span<const std::string_view> labels);
+
 /// A box with a tick, and words beside it. True in the frame it is pressed.
 bool tick_key(Hands& hands, std::string_view id, const Rect& where, std::string_view label, bool ticked,
               bool enabled = true);

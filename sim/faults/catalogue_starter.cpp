@@ -18,7 +18,7 @@ Faults starter_electrical_faults() {
       {"brushes_hung_up", kind, "starter", "", 1, 1, 1,
        {{"starter.brush_added_ohm", set, open_ohm}}, {}, {"one_click", "one_clunk"}, "renew_brushes"},
       // trade.md 45: below 40 oz. The drop under a brush grows as its spring slackens (common practice).
-      {"brush_springs_weak", kind, "starter", "times the brush drop", 1.6, 3.3, 2.5,
+      {"brush_springs_weak", kind, "starter", "times the brush drop", 2.2, 4.5, 3.8,
        {{"starter.brush_drop_V", scale}}, {}, {"slow_crank"}, "renew_brushes"},
       {"commutator_dirty", kind, "starter", "ohm", 0.008, 0.020, 0.016,  // trade.md 46: 5 to 20 mohm
        {{"starter.commutator_film_ohm", set}}, {}, {"slow_crank", "one_clunk"}, "clean_commutator"},
@@ -27,7 +27,7 @@ Faults starter_electrical_faults() {
        {{"starter.dead_spot_ohm", set}}, {}, {"slow_crank", "one_clunk"}, "renew_armature"},
       // trade.md 48: low speed and high current. The shorted coil brakes as it turns in the field: drag that grows with
       // speed; its size is from memory.
-      {"armature_shorted", kind, "starter", "N·m·s/rad", 0.003, 0.009, 0.007,
+      {"armature_shorted", kind, "starter", "N·m·s/rad", 0.006, 0.025, 0.016,
        {{"starter.friction_Nm_s", add}}, {}, {"slow_crank"}, "renew_armature"},
       {"field_joint_bad", kind, "starter", "ohm", 0.002, 0.020, 0.015,
        {{"starter.drive_coil_ohm", add}}, {}, {"whirr", "hum"}, "renew_field_set"},
@@ -58,7 +58,7 @@ Faults starter_mechanical_faults() {
       {"shoe_pivot_stiff", kind, "starter", "N", 300, 1500, 800,
        {{"shoe.hinge_friction_N", add}}, {}, {"hum", "one_clunk", "one_click"}, "free_shoe_pivot"},
       // trade.md 63: late mesh in frost. Grease that has gone hard; its drag is from memory.
-      {"shoe_grease_hard", kind, "starter", "N·s/m", 800, 8000, 3000,
+      {"shoe_grease_hard", kind, "starter", "N·s/m", 10000, 80000, 40000,
        {{"shoe.damping_Ns_per_m", add}}, {}, {"late_clunk", "grind"}, "free_shoe_pivot"},
       // trade.md 59: nothing takes the pinion back out of the ring.
       {"shoe_spring_broken", kind, "starter", "", 1, 1, 1,
@@ -90,8 +90,8 @@ Faults engine_faults() {
       {"accessory_seized", kind, "engine", "N·m", 30, 200, 130,
        {{"engine.accessory_drag_Nm", add}}, {}, {"slow_crank"}, "renew_accessory"},
       {"liquid_in_cylinder", kind, "engine", "cm³", 78, 150, 100,
-       {{"engine.liquid_cm3", set}}, {}, {"thud_and_stop"}, "drain_cylinder"},
-      {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.2,
+       {{"engine.liquid_cm3", set}}, {}, {"thud_and_stop", "kicks_back"}, "drain_cylinder"},
+      {"oil_too_thick", kind, "engine", "times the effort", 1.4, 3.5, 2.6,
        {{"engine.oil_effort", scale}}, {}, {"slow_crank"}, "change_oil"},
       {"cylinder_weak", kind, "engine", "", 1, 1, 1,
        {{"engine.weak_cylinder", set, 1.0}}, {}, {"uneven_crank"}, "repair_cylinder"},
@@ -99,8 +99,8 @@ Faults engine_faults() {
       {"two_cylinders_weak", kind, "engine", "", 1, 1, 1,
        {{"engine.weak_cylinder", set, 2.0}}, {}, {"uneven_crank"}, "renew_head_gasket"},
       // trade.md 74: jerks, stops and kicks with the ignition live; even with it off.
-      {"ignition_timing_advanced", kind, "engine", "° before top centre", 40, 60, 50,
-       {{"engine.spark_advance_deg", set}}, {}, {"kicks_back", "slow_crank"}, "set_ignition_timing"},
+      {"ignition_timing_advanced", kind, "engine", "° before top centre", 48, 60, 55,
+       {{"engine.spark_advance_deg", set}}, {}, {"kicks_back", "fires_without_starting"}, "set_ignition_timing"},
   };
 }
 // clang-format on

@@ -40,6 +40,7 @@ void CrankWatch::watch(const Readings& readings, std::span<const RigEvent> event
     crank_->headlamps = crank_->headlamps && controls.headlamps;
     crank_->closings_per_s = std::max(crank_->closings_per_s, closings_per_s());
   }
+  look_for_pinion(readings);
   if (filled_s_ >= block_s - 0.5 * dt_s) finish_block(readings, controls);
 }
 
@@ -54,6 +55,7 @@ void CrankWatch::notice_key(const Controls& controls) {
   if (!starting) return;
   crank_ = CrankSeen{};
   crank_->headlamps = controls.headlamps;
+  crank_->in_gear = controls.gear == Gear::drive && !controls.clutch_pedal_down;
   beats_s_.clear();
   closings_s_.clear();
 }
@@ -70,6 +72,7 @@ void CrankWatch::hear(const RigEvent& event) {
       return;
     case RigEventKind::shoe_seated:
       crank_->shoe_seated = crank_->shoe_seated || starting_;
+      if (starting_ && !crank_->seated_at_s) crank_->seated_at_s = crank_->held_s;
       return;
     case RigEventKind::shoe_dropped:
       if (starting_) ++crank_->shoe_drops;
@@ -82,6 +85,9 @@ void CrankWatch::hear(const RigEvent& event) {
       return;
     case RigEventKind::crank_turned:
       crank_->stopped_dead = false;
+      return;
+    case RigEventKind::engine_fired:
+      crank_->engine_fired = crank_->engine_fired || starting_;
       return;
     case RigEventKind::engine_running:
       crank_->engine_started = crank_->engine_started || starting_;
@@ -106,6 +112,14 @@ void CrankWatch::hear_beat(double time_s) {
     shortest_s = std::min(shortest_s, beats_s_[i] - beats_s_[i - 1]);
   }
   if (shortest_s > 0.0) crank_->uneven = longest_s / shortest_s;
+}
+
+// Half a second is ten times what a sound return spring takes.
+void CrankWatch::look_for_pinion(const Readings& readings) {
+  constexpr double long_gone_s = 0.5;
+  if (readings.relay_closed || starting_) let_go_at_s_ = now_s_;
+  if (!crank_ || !crank_->shoe_seated || crank_->stayed_in_mesh) return;
+  crank_->stayed_in_mesh = readings.shoe_seated && now_s_ - let_go_at_s_ > long_gone_s;
 }
 
 void CrankWatch::fill(const Readings& readings, double dt_s) {

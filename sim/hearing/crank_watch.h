@@ -27,8 +27,12 @@ struct CrankSeen {
   int teeth_struck = 0;                    ///< times the pinion ran over a gap in the ring and was struck
   double lowest_rpm = 0.0;                 ///< below 0 when the engine kicked back
   bool stopped_dead = false;               ///< the engine turned, stopped, and has not turned since
+  bool engine_fired = false;               ///< at least one cylinder did
   bool engine_started = false;             ///< it fired and ran by itself
   bool ran_on = false;                     ///< the starter went on with the key released
+  bool in_gear = false;                    ///< lever in a gear and the clutch pedal up
+  bool stayed_in_mesh = false;             ///< the pinion was still in the ring well after the starter had gone off
+  std::optional<double> seated_at_s;       ///< the shoe came home so long after the key
   bool headlamps = false;                  ///< on for the whole of it
   double lamp_V = 0.0;                     ///< mean lamp feed over the last third of a second with the key held
   CrankState state = CrankState::at_rest;  ///< over the last half second with the key held
@@ -74,12 +78,14 @@ class CrankWatch {
   void fill(const Readings& readings, double dt_s);
   void finish_block(const Readings& readings, const Controls& controls);
   void follow_crank(const Block& recent, const Controls& controls);
+  void look_for_pinion(const Readings& readings);
   Block mean_of_last(std::size_t blocks) const;
   CrankState judge(const Block& recent) const;
 
   std::deque<Block> blocks_;  ///< the latest second of this key position, oldest first
   Block filling_;
   double filled_s_ = 0.0, now_s_ = 0.0;
+  double let_go_at_s_ = 0.0;       ///< the starter's feed was last seen on
   std::deque<double> closings_s_;  ///< times within the last second
   std::deque<double> beats_s_;     ///< times of the latest top centres
   bool starting_ = false;

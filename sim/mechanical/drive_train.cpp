@@ -44,13 +44,12 @@ bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap) {
   return count > 0.0 && std::abs(teeth_from_gap) < 0.5 * count;
 }
 
-bool gap_at_pinion(const DriveParameters& drive, double crank_rad) {
+bool gap_at_pinion(const DriveParameters& drive, double crank_rad, double pinion_rad) {
   const auto over = [](double missing, double teeth_from_middle) {
     const double count = std::floor(missing);
     return count > 0.0 && std::abs(teeth_from_middle) < 0.5 * (count - 0.5);
   };
-  // Tooth for tooth the pinion turns with the ring: its own gap comes by with every so many teeth of the ring.
-  const double pinion_turns = crank_rad / (2.0 * std::numbers::pi) * drive.ring_teeth / drive.pinion_teeth;
+  const double pinion_turns = pinion_rad / (2.0 * std::numbers::pi);
   return over(drive.missing_teeth, teeth_from_gap(drive, crank_rad)) ||
          over(drive.pinion_missing_teeth, (pinion_turns - std::round(pinion_turns)) * drive.pinion_teeth);
 }
@@ -151,6 +150,7 @@ DriveTrainMove finish_drive_train_step(const DriveParameters& drive, const Drive
   move.armature_mean_rad_per_s = step.at_rest_rad_per_s + step.per_Nm * motor_Nm;
   move.pinion_mean_rad_per_s = step.pinion_base + step.pinion_share * move.armature_mean_rad_per_s;
   move.crank_mean_rad_per_s = step.crank_base + step.crank_share * move.pinion_mean_rad_per_s;
+  move.after.pinion_rad = std::fmod(state.pinion_rad + dt_s * move.pinion_mean_rad_per_s, 2.0 * std::numbers::pi);
   move.after.armature_rad = std::fmod(state.armature_rad + dt_s * move.armature_mean_rad_per_s, 2.0 * std::numbers::pi);
   move.after.armature_rad_per_s = 2.0 * move.armature_mean_rad_per_s - state.armature_rad_per_s;
   move.after.pinion_rad_per_s = loads.pinion_held ? 0.0 : 2.0 * move.pinion_mean_rad_per_s - state.pinion_rad_per_s;

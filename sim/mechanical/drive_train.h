@@ -34,8 +34,8 @@ double teeth_from_gap(const DriveParameters& drive, double crank_rad);
 /// The ring has no tooth at this place.
 bool ring_tooth_missing(const DriveParameters& drive, double teeth_from_gap);
 /// No pair of teeth is in mesh: with some one and a half pairs in mesh at a time, a gap of n teeth, in ring or pinion,
-/// leaves the other without a partner for n - 1/2 pitches. The pinion's gap comes round once in each of its turns.
-bool gap_at_pinion(const DriveParameters& drive, double crank_rad);
+/// leaves the other without a partner for n - 1/2 pitches.
+bool gap_at_pinion(const DriveParameters& drive, double crank_rad, double pinion_rad);
 
 /// Armature, one-way clutch, pinion and (meshed) ring gear: three wheels in a row.
 struct DriveTrainState {
@@ -43,7 +43,8 @@ struct DriveTrainState {
   double pinion_rad_per_s = 0.0;
   double clutch_twist_rad = 0.0;  ///< wound up, driving; 0 when overrunning
   double tooth_offset_m = 0.0;    ///< pinion tooth from the middle of the ring's space, along the pitch line
-  double armature_rad = 0.0;      ///< how the armature stands, 0 to 2 pi; 0 has dead bars, if any, under the brushes
+  double pinion_rad = 0.0;    ///< how the pinion stands, 0 to 2 pi; 0 has the gap of missing teeth, if any, at the ring
+  double armature_rad = 0.0;  ///< how the armature stands, 0 to 2 pi; 0 has dead bars, if any, under the brushes
 };
 
 /// What the wheels carry besides the clutch and the teeth. Friction is a slope times speed, worked out by the caller

@@ -57,8 +57,8 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
   controls.attached.reserve(usual_attached);
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   state.engine = rested_engine(engine, cylinder, rest.crank_angle_deg);
-  // Where the armature stopped is as much chance as where the engine did: told from the same angle.
-  state.drive_train.armature_rad = std::fmod(
+  // Where armature and pinion stopped is as much chance as where the engine did: told from the same angle.
+  state.drive_train.pinion_rad = state.drive_train.armature_rad = std::fmod(
       state.engine.crank_angle_rad * fixed.drive.ring_teeth / fixed.drive.pinion_teeth, 2.0 * std::numbers::pi);
   state.tooth_position_m = (rest.tooth_phase - std::round(rest.tooth_phase)) * parameters.drive.circular_pitch_m;
   state.temperatures = PartTemperatures(parameters.ambient_C);
@@ -77,7 +77,8 @@ void Rig::Parts::go_on_from(const RigState& from) {
   last_top_rad = state.engine.crank_angle_rad;
   last_contact_change_s = now_s();  // unknown, so taken as just now: short pieces to begin with
   shoe_home = state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
-  over_gap = state.meshing == Meshing::seated && gap_at_pinion(parameters.drive, state.engine.crank_angle_rad);
+  over_gap = state.meshing == Meshing::seated &&
+             gap_at_pinion(parameters.drive, state.engine.crank_angle_rad, state.drive_train.pinion_rad);
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();
   wiring_stale = true;
   set_lamp();
@@ -216,7 +217,7 @@ void Rig::Parts::rest(double wait_s) {
   state.fluxes = state.fluxes_per_s = {};
   state.relay_contact_A = state.grounding_contacts_A = 0.0;
   state.relay = rested_relay(parameters.relay);
-  state.drive_train = {.armature_rad = state.drive_train.armature_rad};
+  state.drive_train = {.pinion_rad = state.drive_train.pinion_rad, .armature_rad = state.drive_train.armature_rad};
   // A pinion in mesh stays there when nothing pulls the shoe back.
   const bool stays = state.meshing == Meshing::seated && shoe_home &&
                      shoe_spring_N(parameters.shoe, state.shoe.travel_m) <= parameters.shoe.hinge_friction_N;

@@ -81,7 +81,8 @@ bool Rig::Parts::teeth_mill() const {
 void Rig::Parts::pass_gap() {
   const bool was_over_gap = over_gap;
   const DriveParameters& drive = parameters.drive;
-  over_gap = state.meshing == Meshing::seated && gap_at_pinion(drive, state.engine.crank_angle_rad);
+  over_gap = state.meshing == Meshing::seated &&
+             gap_at_pinion(drive, state.engine.crank_angle_rad, state.drive_train.pinion_rad);
   if (over_gap == was_over_gap || state.meshing != Meshing::seated) return;
   double& offset_m = state.drive_train.tooth_offset_m;
   if (over_gap) {
@@ -127,7 +128,9 @@ void Rig::Parts::move_teeth(const DriveTrainLoads& loads, const DriveTrainStep& 
   const double pinion_before = state.drive_train.pinion_rad_per_s;
   state.drive_train.pinion_rad_per_s = move.after.pinion_m_per_s / pinion_radius_m(drive);
   // The contact world, not the row of wheels, decided how the pinion turned: wind the clutch by that.
-  const double slip = wheels.armature_mean_rad_per_s - 0.5 * (pinion_before + state.drive_train.pinion_rad_per_s);
+  const double pinion_mean = 0.5 * (pinion_before + state.drive_train.pinion_rad_per_s);
+  state.drive_train.pinion_rad += h_s * (pinion_mean - wheels.pinion_mean_rad_per_s);
+  const double slip = wheels.armature_mean_rad_per_s - pinion_mean;
   const ClutchMove clutch = wind_clutch(drive, twist_before_rad, open, wheels.clutch_Nm, slip, h_s);
   state.drive_train.clutch_twist_rad = clutch.twist_rad;
   ledger.clutch_heat_J += clutch.heat_J;
@@ -164,7 +167,7 @@ void Rig::Parts::choose_meshing() {
       if (home) {
         state.meshing = Meshing::seated;
         const double pitch_m = parameters.drive.circular_pitch_m;
-        over_gap = gap_at_pinion(parameters.drive, state.engine.crank_angle_rad);
+        over_gap = gap_at_pinion(parameters.drive, state.engine.crank_angle_rad, state.drive_train.pinion_rad);
         state.drive_train.tooth_offset_m = over_gap ? 0.0 : wrapped_m(state.tooth_position_m - 0.5 * pitch_m, pitch_m);
         tell(RigEventKind::teeth_met);
       } else if (depth_m < -2.0 * clear_of_ring_m) {

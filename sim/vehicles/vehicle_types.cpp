@@ -52,7 +52,7 @@ VehicleType van_six() {
           .capacities = {{"engine_oil", 5.2, "l"}, {"coolant", 10.5, "l"}, {"gearbox_oil", 1.9, "l"}}};
 }
 
-// A 1.8 litre four with a manual gearbox: small battery, short thin cables, a smaller ring gear. Its clutch pedal's
+// A 2.0 litre four with a manual gearbox: small battery, short thin cables, a smaller ring gear. Its clutch pedal's
 // switch stands where an automatic has its neutral switch.
 VehicleType compact_four() {
   RigParameters compact;
@@ -63,13 +63,13 @@ VehicleType compact_four() {
   compact.cables.negative = {.AWG = 4.0, .length_m = 0.50};
   compact.drive.ring_teeth = 138.0;
   compact.engine.cylinders = 4.0;
-  compact.engine.bore_m = 0.0840;
-  compact.engine.stroke_m = 0.0815;
+  compact.engine.bore_m = 0.0860;
+  compact.engine.stroke_m = 0.0860;
   compact.engine.rod_m = 0.132;
   compact.engine.compression_ratio = 9.2;
   compact.engine.inertia_kg_m2 = 0.13;
-  compact.engine.friction_Nm = 12.0;
-  compact.engine.friction_Nm_s = 0.50;
+  compact.engine.friction_Nm = 16.0;
+  compact.engine.friction_Nm_s = 0.20;
   compact.control.clutch_switch = 1.0;
   compact.body.headlamp_W = 110.0;
   return {.id = "compact_four",

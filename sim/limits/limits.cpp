@@ -31,7 +31,7 @@ bool measures(const LimitKey& key, const Finding& finding) {
     case Kind::cold_amps:
       return key.id == "battery_cold_amps";
     case Kind::bench:
-      return key.id == finding.observation;
+      return key.id == bench_limit(finding.observation);
     default:
       return false;
   }
@@ -71,6 +71,11 @@ Judged judged_band(const Limit& limit, double value) {
 }
 
 }  // namespace
+
+std::string_view bench_limit(std::string_view test) {
+  if (test == "no_load") return "no_load_current";
+  return test == "hold_in" ? "hold_in_coil" : test;
+}
 
 LimitInForce limit_in_force(std::string_view limit, const Scenario& scenario) {
   const LimitKey* key = limit_key_named(limit);

@@ -17,6 +17,9 @@ struct LimitInForce {
 /// @param limit  id of a limit key; the catalogue names no other.
 LimitInForce limit_in_force(std::string_view limit, const Scenario& scenario);
 
+/// The limit key that a bench test's first figure is held against.
+std::string_view bench_limit(std::string_view bench_test);
+
 enum class Judged {
   does_not_apply,  ///< other kind of reading, other state, or a loop current the limit is not meant for
   inside,

@@ -1,0 +1,222 @@
+#include "diagnosis/diagnosis.h"
+
+#include <algorithm>
+
+#include "job/job_log.h"
+
+namespace voltfall {
+namespace {
+
+constexpr double fitted_from_share = 0.8;  ///< no part before the named group holds this share
+
+std::vector<std::string> sorted(std::span<const std::string> ids) {
+  std::vector<std::string> in_order(ids.begin(), ids.end());
+  std::sort(in_order.begin(), in_order.end());
+  return in_order;
+}
+
+double price_of(const Repair& repair, const Scenario& scenario) {
+  const auto own = scenario.part_prices.find(std::string(repair.id));
+  return own == scenario.part_prices.end() ? repair.parts_price : own->second;
+}
+
+double labour_per_minute(const Scenario& scenario) {
+  return scenario.labour_per_hour > 0.0 ? scenario.labour_per_hour / 60.0 : 1.0;
+}
+
+bool takes_starter_off(const std::vector<std::string>& ids) {
+  return std::any_of(ids.begin(), ids.end(), [](const std::string& id) {
+    const std::string_view component = repair_named(id)->component;
+    return component == "starter" || component == "mounting_face";
+  });
+}
+
+// The same reading again, and a crank.
+constexpr double proof_minutes = job_minutes::repeated_reading + job_minutes::crank;
+
+}  // namespace
+
+Diagnosis::Diagnosis(const Scenario& scenario, std::shared_ptr<const SignatureTable> table,
+                     std::span<const Question> asked_besides)
+    : table_(std::move(table)), problem_(std::make_unique<decision::Problem>()) {
+  questions_ = sensible_questions(scenario);
+  add_hypotheses(scenario);
+  drop_idle_questions(scenario);
+  questions_.insert(questions_.end(), asked_besides.begin(), asked_besides.end());
+  add_tests(scenario);
+  add_repairs(scenario);
+  problem_->access_minutes = access_minutes();
+  problem_->repair_from_share = fitted_from_share;
+  planner_ = std::make_unique<decision::Planner>(*problem_);
+}
+
+// Those of the table, then the truth, which nobody expects to the digit (its share is 0), then all else.
+void Diagnosis::add_hypotheses(const Scenario& scenario) {
+  const Hypotheses& known = hypotheses();
+  std::vector<double> ways(known.candidates.size(), 0.0);
+  for (const Hypothesis& hypothesis : known.all) ways[static_cast<std::size_t>(hypothesis.candidate)] += 1.0;
+  for (std::size_t i = 0; i < known.all.size(); ++i) {
+    const auto candidate = static_cast<std::size_t>(known.all[i].candidate);
+    problem_->prior.push_back(known.candidates[candidate].prior / ways[candidate]);
+    problem_->candidate_of.push_back(known.all[i].candidate);
+    vehicles_.push_back(parameters_under(known.all[i], scenario.healthy));
+    signatures_.push_back(&table_->signatures[i]);
+  }
+  std::vector<std::string> hidden;
+  for (const HiddenFault& fault : scenario.faults) hidden.push_back(fault.id);
+  truth_ = static_cast<int>(problem_->prior.size());
+  problem_->prior.push_back(0.0);
+  problem_->candidate_of.push_back(candidate_of(hidden));
+  vehicles_.push_back(scenario.faulty());
+  signatures_.push_back(&table_->truth);
+  problem_->unknown = static_cast<int>(problem_->prior.size());
+  problem_->prior.push_back(known.candidates.back().prior);
+  problem_->candidate_of.push_back(known.unknown_candidate());
+}
+
+void Diagnosis::add_tests(const Scenario& scenario) {
+  for (const Question& question : questions_) {
+    decision::Test test;
+    test.minutes = minutes_for(question);
+    test.access = access_for(question);
+    test.outcomes = answers_to(question);
+    for (std::size_t i = 0; i < vehicles_.size(); ++i) {
+      const std::vector<float> row = chances(question, *signatures_[i], vehicles_[i], scenario);
+      test.likelihood.insert(test.likelihood.end(), row.begin(), row.end());
+    }
+    const auto even = static_cast<float>(1.0 / test.outcomes);
+    test.likelihood.insert(test.likelihood.end(), static_cast<std::size_t>(test.outcomes), even);
+    problem_->tests.push_back(std::move(test));
+  }
+}
+
+// The same answer whatever is wrong: nothing anybody would ask here.
+void Diagnosis::drop_idle_questions(const Scenario& scenario) {
+  std::erase_if(questions_, [&](const Question& question) {
+    const std::vector<float> first = chances(question, *signatures_.front(), vehicles_.front(), scenario);
+    for (std::size_t i = 1; i < vehicles_.size(); ++i) {
+      if (chances(question, *signatures_[i], vehicles_[i], scenario) != first) return false;
+    }
+    return true;
+  });
+}
+
+void Diagnosis::add_repairs(const Scenario& scenario) {
+  const auto& candidates = hypotheses().candidates;
+  for (const Repair& repair : all_repairs()) {
+    std::vector<int> cured;
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+      const auto& ids = candidates[i].fault_ids;
+      const bool all = !ids.empty() && std::all_of(ids.begin(), ids.end(), [&](const std::string& id) {
+        return mends(repair, *fault_named(id));
+      });
+      if (all) cured.push_back(static_cast<int>(i));
+    }
+    add_repair(scenario, {std::string(repair.id)}, std::move(cured));
+  }
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    if (candidates[i].fault_ids.size() < 2) continue;
+    std::vector<std::string> both;
+    for (const std::string& id : candidates[i].fault_ids) both.emplace_back(fault_named(id)->repair);
+    add_repair(scenario, std::move(both), {static_cast<int>(i)});
+  }
+  add_repair(scenario, {}, {0});
+}
+
+void Diagnosis::add_repair(const Scenario& scenario, std::vector<std::string> ids, std::vector<int> cured) {
+  decision::Repair made;
+  made.cost_minutes = proof_minutes;
+  for (const std::string& id : ids) {
+    const Repair& repair = *repair_named(id);
+    made.cost_minutes += repair.minutes + price_of(repair, scenario) / labour_per_minute(scenario);
+  }
+  if (takes_starter_off(ids)) {
+    made.access = bit_of(Access::starter_off);
+    made.cost_minutes = std::max(made.cost_minutes - job_minutes::starter_off, job_minutes::least_starter_repair);
+  }
+  made.cures = std::move(cured);
+  problem_->repairs.push_back(std::move(made));
+  repairs_.push_back(std::move(ids));
+}
+
+int Diagnosis::test_of(const Question& question) const {
+  const auto found = std::find(questions_.begin(), questions_.end(), question);
+  return found == questions_.end() ? -1 : static_cast<int>(found - questions_.begin());
+}
+
+int Diagnosis::repair_of(std::string_view repair_id) const {
+  const auto found = std::find_if(repairs_.begin(), repairs_.end(), [&](const std::vector<std::string>& ids) {
+    return ids.size() == 1 && ids.front() == repair_id;
+  });
+  return found == repairs_.end() ? -1 : static_cast<int>(found - repairs_.begin());
+}
+
+int Diagnosis::candidate_of(std::span<const std::string> fault_ids) const {
+  const std::vector<std::string> wanted = sorted(fault_ids);
+  const auto& candidates = hypotheses().candidates;
+  for (std::size_t i = 0; i + 1 < candidates.size(); ++i) {
+    if (sorted(candidates[i].fault_ids) == wanted) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+std::vector<decision::Seen> Diagnosis::seen_in(std::span<const Finding> findings, const Scenario& scenario) const {
+  std::vector<decision::Seen> seen;
+  for (const std::optional<Answered>& answered : answers_of(findings, scenario)) {
+    const int test = answered ? test_of(answered->question) : -1;
+    if (test < 0) continue;
+    std::erase_if(seen, [&](const decision::Seen& earlier) { return earlier.test == test; });
+    seen.push_back({test, answered->answer});
+  }
+  return seen;
+}
+
+decision::Belief Diagnosis::belief_after(std::span<const decision::Seen> seen) const {
+  decision::Belief belief = problem_->prior;
+  for (const decision::Seen& one : seen) belief = decision::after_outcome(*problem_, belief, one.test, one.outcome);
+  return belief;
+}
+
+std::vector<int> Diagnosis::group_of(int candidate, const decision::Belief& belief) const {
+  const int hypothesis = decision::likeliest_of(*problem_, belief, candidate);
+  return decision::candidates_in(*problem_, decision::group_of(*problem_, hypothesis));
+}
+
+double Diagnosis::share_of_group(int candidate, const decision::Belief& belief) const {
+  const int hypothesis = decision::likeliest_of(*problem_, belief, candidate);
+  return decision::share_of(decision::group_of(*problem_, hypothesis), belief);
+}
+
+decision::Plan Diagnosis::par() const {
+  return decision::par_plan(*problem_, *planner_, truth_);
+}
+
+std::vector<std::optional<Answered>> answers_of(std::span<const Finding> findings, const Scenario& scenario) {
+  std::vector<std::optional<Answered>> answers;
+  std::vector<Condition> sounds_noted;
+  for (const Finding& finding : findings) {
+    const std::optional<Condition> condition = condition_of(finding, scenario.healthy);
+    const bool before =
+        condition && std::find(sounds_noted.begin(), sounds_noted.end(), *condition) != sounds_noted.end();
+    answers.push_back(answered_by(finding, scenario, before));
+    const auto& answered = answers.back();
+    const bool sound = answered && finding.kind == Finding::Kind::heard_or_seen && answered->question.about.empty();
+    if (sound) sounds_noted.push_back(*condition);
+  }
+  return answers;
+}
+
+std::vector<Question> questions_besides(std::span<const Finding> findings, const Scenario& scenario) {
+  const std::vector<Question> usual = sensible_questions(scenario);
+  std::vector<Question> besides;
+  for (const std::optional<Answered>& answered : answers_of(findings, scenario)) {
+    if (!answered) continue;
+    const auto known = [&](const std::vector<Question>& list) {
+      return std::find(list.begin(), list.end(), answered->question) != list.end();
+    };
+    if (!known(usual) && !known(besides)) besides.push_back(answered->question);
+  }
+  return besides;
+}
+
+}  // namespace voltfall

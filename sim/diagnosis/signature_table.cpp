@@ -1,0 +1,140 @@
+#include "diagnosis/signature_table.h"
+
+#include <bit>
+#include <cstring>
+#include <fstream>
+#include <thread>
+
+#include "rig/settable.h"
+
+namespace voltfall {
+namespace {
+
+/// FNV-1a, 64 bit: for telling tables apart, not against anybody (constants from memory of the public definition).
+class Hash {
+ public:
+  void add(const void* bytes, std::size_t count) {
+    const auto* at = static_cast<const unsigned char*>(bytes);
+    for (std::size_t i = 0; i < count; ++i) value_ = (value_ ^ at[i]) * 0x100000001b3ULL;
+  }
+  void add(double number) {
+    const auto bits = std::bit_cast<std::uint64_t>(number);
+    add(&bits, sizeof bits);
+  }
+  void add(std::string_view text) { add(text.data(), text.size()), add("\n", 1); }
+  std::uint64_t value() const { return value_; }
+
+ private:
+  std::uint64_t value_ = 0xcbf29ce484222325ULL;
+};
+
+void add_vehicle(Hash& hash, const RigParameters& parameters) {
+  for (const Settable& settable : all_settables()) hash.add(settable.value_in(parameters));
+}
+
+static_assert(std::is_trivially_copyable_v<Signature>);
+
+struct Header {
+  std::array<char, 8> mark{'v', 'o', 'l', 't', 's', 'i', 'g', '1'};
+  std::uint64_t table = 0;    ///< table_hash
+  std::uint64_t content = 0;  ///< of the signatures as written
+  std::uint64_t count = 0;    ///< signatures, the truth last
+};
+
+std::uint64_t content_hash(const std::vector<Signature>& signatures) {
+  Hash hash;
+  hash.add(signatures.data(), signatures.size() * sizeof(Signature));
+  return hash.value();
+}
+
+/// Takes the next hypothesis as long as there is one; the last is the truth.
+void work(const Scenario& scenario, const BenchFigures& bench, SignatureTable& table, std::atomic<int>& next,
+          TableProgress& progress) {
+  const int count = static_cast<int>(table.signatures.size());
+  for (int index = next++; index <= count && !progress.stop; index = next++) {
+    if (index == count) {
+      table.truth = signature_of(scenario.faulty(), scenario, bench);
+    } else {
+      const auto at = static_cast<std::size_t>(index);
+      table.signatures[at] =
+          signature_of(parameters_under(table.hypotheses.all[at], scenario.healthy), scenario, bench);
+    }
+    ++progress.done;
+  }
+}
+
+}  // namespace
+
+std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgress& progress) {
+  SignatureTable table{hypotheses_for(scenario), {}, {}};
+  table.signatures.resize(table.hypotheses.all.size());
+  progress.of = static_cast<int>(table.signatures.size()) + 1;
+  const BenchFigures bench = bench_figures(scenario.healthy);
+  std::atomic<int> next{0};
+  {
+    std::vector<std::jthread> workers;
+    const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
+    for (unsigned i = 0; i < cores; ++i) {
+      workers.emplace_back([&] { work(scenario, bench, table, next, progress); });
+    }
+  }
+  if (progress.stop) return std::nullopt;
+  return table;
+}
+
+std::uint64_t table_hash(const Scenario& scenario) {
+  Hash hash;
+  add_vehicle(hash, scenario.healthy);
+  add_vehicle(hash, scenario.faulty());
+  hash.add(scenario.rest.crank_angle_deg);
+  hash.add(scenario.rest.tooth_phase);
+  for (const Hypothesis& hypothesis : hypotheses_for(scenario).all) {
+    add_vehicle(hash, parameters_under(hypothesis, scenario.healthy));
+  }
+  for (const Condition condition : all_conditions()) hash.add(id_of(condition));
+  const Signature model = signature_of(scenario.healthy, scenario, bench_figures(scenario.healthy));
+  hash.add(&model, sizeof model);
+  return hash.value();
+}
+
+bool save_table(const SignatureTable& table, const Scenario& scenario, const std::filesystem::path& file) {
+  std::vector<Signature> signatures = table.signatures;
+  signatures.push_back(table.truth);
+  Header header;
+  header.table = table_hash(scenario);
+  header.content = content_hash(signatures);
+  header.count = signatures.size();
+  std::error_code failed;
+  std::filesystem::create_directories(file.parent_path(), failed);
+  const std::filesystem::path beside = file.string() + ".new";
+  {
+    std::ofstream out(beside, std::ios::binary | std::ios::trunc);
+    out.write(reinterpret_cast<const char*>(&header), sizeof header);
+    out.write(reinterpret_cast<const char*>(signatures.data()),
+              static_cast<std::streamsize>(signatures.size() * sizeof(Signature)));
+    out.flush();
+    if (!out) return false;
+  }
+  std::filesystem::rename(beside, file, failed);
+  return !failed;
+}
+
+std::optional<SignatureTable> load_table(const Scenario& scenario, const std::filesystem::path& file) {
+  std::ifstream in(file, std::ios::binary);
+  Header header;
+  if (!in.read(reinterpret_cast<char*>(&header), sizeof header)) return std::nullopt;
+  SignatureTable table{hypotheses_for(scenario), {}, {}};
+  const bool ours = header.mark == Header{}.mark && header.count == table.hypotheses.all.size() + 1 &&
+                    header.table == table_hash(scenario);
+  if (!ours) return std::nullopt;
+  std::vector<Signature> signatures(header.count);
+  const auto bytes = static_cast<std::streamsize>(signatures.size() * sizeof(Signature));
+  if (!in.read(reinterpret_cast<char*>(signatures.data()), bytes)) return std::nullopt;
+  if (content_hash(signatures) != header.content) return std::nullopt;
+  table.truth = signatures.back();
+  signatures.pop_back();
+  table.signatures = std::move(signatures);
+  return table;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,170 @@
+#include "diagnosis/snapshot.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "hearing/crank_watch.h"
+#include "instruments/hung_devices.h"
+#include "rig/rig.h"
+
+namespace voltfall {
+namespace {
+
+// A crank is over its first surge after a third of a second and steady soon after; a learner reads about here.
+constexpr double crank_s = 0.9, window_s = 1.0 / 3.0;
+// With nothing turning, currents have settled within the time constants of the coils.
+constexpr double settle_s = 0.03;
+// Longer than the step of a job: a prediction is held against limits and words, not against digits, and what it is off
+// by is far inside what nobody could tell from a limit.
+constexpr double step_s = 5.0e-4;
+// Enough for what a welded relay does by itself to be seen.
+constexpr double unasked_turning_rpm = 1.0;
+
+/// Sums of what a snapshot holds, over the steps of the window.
+class Means {
+ public:
+  void add(const Readings& now) {
+    for (std::size_t i = 0; i < test_point_count; ++i) node_V_[i] += now.node_V[i];
+    for (std::size_t i = 0; i < heavy_cable_count; ++i) cable_A_[i] += now.cable_A[i];
+    loop_A_ += now.loop_A;
+    crank_rpm_ += now.crank_rpm;
+    ++count_;
+  }
+  Snapshot mean() const {
+    Snapshot shot;
+    for (std::size_t i = 0; i < test_point_count; ++i) shot.node_V[i] = static_cast<float>(node_V_[i] / count_);
+    for (std::size_t i = 0; i < heavy_cable_count; ++i) shot.cable_A[i] = static_cast<float>(cable_A_[i] / count_);
+    shot.loop_A = static_cast<float>(loop_A_ / count_);
+    shot.crank_rpm = static_cast<float>(crank_rpm_ / count_);
+    return shot;
+  }
+
+ private:
+  std::array<double, test_point_count> node_V_{};
+  std::array<double, heavy_cable_count> cable_A_{};
+  double loop_A_ = 0.0, crank_rpm_ = 0.0;
+  double count_ = 0.0;
+};
+
+std::uint32_t words_true_of(const CrankSeen& seen) {
+  const auto observations = all_observations();
+  std::uint32_t words = 0;
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    if (observations[i].holds(seen)) words |= std::uint32_t{1} << i;
+  }
+  return words;
+}
+
+Controls with_hung(Condition condition, const RigParameters& parameters) {
+  Controls controls = controls_in(condition, parameters);
+  HungDevices devices;
+  if (const auto hung = hung_in(condition)) devices.hang(*hung);
+  devices.press_remote(condition == Condition::remote_start);
+  devices.add_branches(controls.attached);
+  return controls;
+}
+
+bool is_feed_of_S(const AttachedBranch& hung) {
+  return hung.red == TestPoint::s_terminal || hung.black == TestPoint::s_terminal;
+}
+
+void run(Rig& rig, const Controls& controls, double seconds, CrankWatch& watch, Means* means) {
+  const long steps = std::lround(seconds / step_s);
+  // Fed by the remote switch, the starter sounds as it does with the key at start.
+  Controls heard = controls;
+  const bool fed = std::any_of(controls.attached.begin(), controls.attached.end(), is_feed_of_S);
+  if (fed) heard.key = KeyPosition::start;
+  for (long i = 0; i < steps; ++i) {
+    rig.step(controls);
+    watch.watch(rig.readings(), rig.take_events(), heard, step_s);
+    if (means != nullptr) means->add(rig.readings());
+  }
+}
+
+/// A starter that goes on with the key let go is heard then.
+bool runs_on(Rig& rig, CrankWatch& watch, const RigParameters& parameters) {
+  constexpr double let_go_s = 0.05, listened_s = 0.3;
+  const Controls released = controls_in(Condition::rest, parameters);
+  run(rig, released, let_go_s, watch, nullptr);
+  if (!rig.readings().relay_closed) return false;
+  run(rig, released, listened_s, watch, nullptr);
+  return watch.last_crank() && watch.last_crank()->ran_on;
+}
+
+Snapshot shot_of(const Means& means, const CrankWatch& watch) {
+  Snapshot shot = means.mean();
+  if (watch.last_crank()) shot.words = words_true_of(*watch.last_crank());
+  return shot;
+}
+
+}  // namespace
+
+Cranked cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest) {
+  Rig rig(parameters, rest, {}, step_s);
+  const Controls controls = with_hung(condition, parameters);
+  CrankWatch watch;
+  Means means;
+  run(rig, controls, crank_s - window_s, watch, nullptr);
+  run(rig, controls, window_s, watch, &means);
+  Cranked made{{}, rig.state(), watch};
+  runs_on(rig, watch, parameters);
+  made.shot = shot_of(means, watch);
+  return made;
+}
+
+Snapshot cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters) {
+  constexpr double change_s = 0.15, shorter_window_s = 0.2;
+  Rig rig(from.state, parameters, {}, step_s);
+  const Controls controls = with_hung(condition, parameters);
+  CrankWatch watch = from.watch;
+  Means means;
+  run(rig, controls, change_s, watch, nullptr);
+  run(rig, controls, shorter_window_s, watch, &means);
+  return shot_of(means, watch);
+}
+
+Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest) {
+  Rig rig(parameters, rest, {}, step_s);
+  const Controls controls = with_hung(condition, parameters);
+  CrankWatch watch;
+  Means means;
+  run(rig, controls, settle_s, watch, nullptr);
+  const bool turns = std::abs(rig.readings().motor_rpm) > unasked_turning_rpm;
+  run(rig, controls, turns ? crank_s : step_s, watch, &means);
+  return means.mean();
+}
+
+double simulated_ohms(TestPoint red, TestPoint black, const RigParameters& parameters, const RestingPlace& rest) {
+  // As the meter's lowest range does it: a small current in, the volts it raises.
+  constexpr double test_A = 1.0e-3, meter_ohm = 1.0e7;
+  Rig rig(parameters, rest, {}, step_s);
+  Controls controls = controls_in(Condition::power_off, parameters);
+  controls.attached.push_back({red, black, meter_ohm, test_A});
+  const long steps = std::lround(settle_s / step_s);
+  for (long i = 0; i < steps; ++i) rig.step(controls);
+  const double volts = rig.readings().volts_at(red) - rig.readings().volts_at(black);
+  const double meter_share_A = volts / meter_ohm;
+  const double through_A = std::max(test_A - meter_share_A, 1.0e-12);
+  return std::abs(volts) / through_A;
+}
+
+double simulated_load_V(double load_A, const RigParameters& parameters, const RestingPlace& rest) {
+  // Nothing moves and nothing switches: a step of some milliseconds follows fifteen seconds well enough.
+  constexpr double dt_s = 5.0e-3, held_s = 15.0;
+  Rig rig(parameters, rest, {}, dt_s);
+  Controls controls = controls_in(Condition::load_test, parameters);
+  LoadTester tester;
+  tester.turn_to(load_A);
+  const long steps = std::lround(held_s / dt_s);
+  double posts_V = 0.0;
+  for (long i = 0; i < steps; ++i) {
+    controls.attached = {tester.branch(TestPoint::battery_positive_post, TestPoint::negative_post)};
+    rig.step(controls);
+    const Readings& now = rig.readings();
+    posts_V = now.volts_at(TestPoint::battery_positive_post) - now.volts_at(TestPoint::negative_post);
+    tester.watch(posts_V, now.time_s, dt_s);
+  }
+  return posts_V;
+}
+
+}  // namespace voltfall

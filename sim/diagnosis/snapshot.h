@@ -1,0 +1,49 @@
+#pragma once
+
+#include <array>
+#include <cstdint>
+
+#include "diagnosis/condition.h"
+#include "hearing/crank_watch.h"
+#include "rig/parameters.h"
+#include "rig/readings.h"
+#include "rig/state.h"
+
+namespace voltfall {
+
+/// What one hypothesis would show in one condition: the figures every instrument is worked out from, each the mean over
+/// a display's third of a second, and the words that would be true of what is heard and seen.
+struct Snapshot {
+  std::array<float, test_point_count> node_V{};  ///< against battery -
+  std::array<float, heavy_cable_count> cable_A{};
+  float loop_A = 0.0F, crank_rpm = 0.0F;
+  std::uint32_t words = 0;  ///< bit i: all_observations()[i] holds
+
+  double volts_between(TestPoint red, TestPoint black) const {
+    return static_cast<double>(node_V[static_cast<std::size_t>(red)]) - node_V[static_cast<std::size_t>(black)];
+  }
+};
+
+/// A crank and where it left off.
+struct Cranked {
+  Snapshot shot;
+  RigState state;    ///< with the key still held
+  CrankWatch watch;  ///< what had been heard up to then
+};
+
+/// One of the cranking conditions, from rest: about a second, then the key let go.
+Cranked cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest);
+
+/// The same without a fresh start, for a starter that turns the engine: the change is made while it goes on.
+Snapshot cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters);
+
+/// Rest or key on: a moment, or longer where something turns unasked.
+Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest);
+
+/// Ohms an ohmmeter would find between two points with the battery off, from the small current it drives.
+double simulated_ohms(TestPoint red, TestPoint black, const RigParameters& parameters, const RestingPlace& rest);
+
+/// Volts of the battery posts after 15 s of the load test at `load_A`.
+double simulated_load_V(double load_A, const RigParameters& parameters, const RestingPlace& rest);
+
+}  // namespace voltfall

@@ -8,8 +8,11 @@
 #include <set>
 
 #include "faults/catalogue.h"
+#include "faults/hidden_faults.h"
+#include "faults/visible_signs.h"
 #include "hearing/crank_watch.h"
 #include "session/outcomes.h"
+#include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 namespace {
@@ -60,12 +63,27 @@ TEST(EnglishWording, NamesEveryFaultRepairAndLimit) {
     expect_worded(english().found(fault.id), fault.id);
     EXPECT_TRUE(names.insert(english().fault(fault.id)).second)
         << "two faults are called " << english().fault(fault.id);
+    for (const char* part : {".like", ".wrong_call"}) {
+      EXPECT_TRUE(english().has("fault." + std::string(fault.id) + part)) << fault.id << part;
+    }
+    EXPECT_FALSE(english().list("fault." + std::string(fault.id) + ".also").empty()) << fault.id;
   }
   for (const Repair& repair : all_repairs()) {
     expect_worded(english().repair(repair.id), repair.id);
     expect_worded(english().repaired(repair.id), repair.id);
   }
   for (const LimitKey& key : all_limit_keys()) expect_worded(english().limit(key.id), key.id);
+}
+
+TEST(EnglishWording, HasEveryLookTriggerAndTypeOfVehicle) {
+  for (const VisibleSign& sign : all_visible_signs()) expect_worded(english().look(sign.look), sign.look);
+  for (const std::string_view when : all_when_ids()) EXPECT_TRUE(english().has("when." + std::string(when))) << when;
+  for (const VehicleType& type : all_vehicle_types()) {
+    EXPECT_EQ(english().text("vehicle_type." + std::string(type.id) + ".name"), type.name);
+    for (const Capacity& capacity : type.capacities) {
+      EXPECT_TRUE(english().has("capacity." + std::string(capacity.id))) << capacity.id;
+    }
+  }
 }
 
 TEST(EnglishWording, HasWhatIsHeardSaidAndScored) {

@@ -77,7 +77,7 @@ Faults control_faults() {
       {"s_wire_broken", kind, "s_wire", "", 1, 1, 1,  // common practice: broken where it is bent
        {{"control.s_wire_ohm", set, open_ohm}}, {{neutral_switch_output, s_wire_end, "control_leg"}}, {}, "renew_s_wire"},
       // trade.md 38: below an ohm; the link goes at START only.
-      {"s_wire_shorted", kind, "s_wire", "ohm", 0.02, 0.8, 0.05,
+      {"s_wire_shorted", kind, "s_wire", "ohm", 0.01, 0.8, 0.02,
        {{"control.s_wire_to_ground_ohm", set}}, {{battery_positive_post, s_terminal, "control_side"}, link},
        {}, "renew_s_wire"},
       {"s_push_on_loose", kind, "s_push_on", "ohm", 0.5, 10, 5,

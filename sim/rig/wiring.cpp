@@ -121,7 +121,7 @@ double resistor_ohm(Resistor resistor, const RigParameters& parameters, const Co
     case Resistor::negative_clamp:
       return controls.battery_connected ? joint_ohm(parameters.joints.negative_clamp, temperature_C) : open_ohm;
     case Resistor::fusible_link:
-      return control.fusible_link_ohm;
+      return control.fusible_link_ohm * copper_factor(temperature_C);  // the hotter, the faster it goes
     case Resistor::ignition_feed:
       return control.bulkhead_plug_ohm;
     case Resistor::start_contact:

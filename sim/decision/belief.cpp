@@ -4,12 +4,10 @@
 #include <cmath>
 #include <numeric>
 
+#include "decision/sums.h"
+
 namespace voltfall::decision {
 namespace {
-
-std::size_t at(int index) {
-  return static_cast<std::size_t>(index);
-}
 
 void hold_floor(const Problem& problem, Belief& belief) {
   if (problem.unknown < 0) return;

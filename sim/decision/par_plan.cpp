@@ -2,14 +2,11 @@
 
 #include <algorithm>
 
+#include "decision/sums.h"
 #include "decision/suspects.h"
 
 namespace voltfall::decision {
 namespace {
-
-std::size_t at(int index) {
-  return static_cast<std::size_t>(index);
-}
 
 int likeliest_outcome(const Test& test, int truth) {
   const auto row = test.likelihood.begin() + static_cast<std::ptrdiff_t>(truth) * test.outcomes;

@@ -6,7 +6,8 @@
 namespace voltfall::decision {
 namespace {
 
-constexpr std::size_t tests_looked_at = 8, repairs_looked_at = 3;
+constexpr std::size_t tests_looked_at = 5, repairs_looked_at = 2;
+constexpr double tie = 1e-9;  // of a cost
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 
 }  // namespace
@@ -18,15 +19,19 @@ std::vector<ValuedChoice> Planner::worth_a_look(const Situation& situation) cons
   if (node.curable <= 0.0) return {};
   const std::vector<Telling> tests = search_.telling_tests(node);
   std::vector<ValuedChoice> choices;
+  double least = no_limit;
   for (const Telling& one : search_.worth_following(node, tests, tests_looked_at)) {
-    choices.push_back(
-        {test_choice(one.test), search_.cost_of_test(node, one.test, 0, no_limit, effort_) / node.curable});
+    const double cost = search_.cost_of_test(node, one.test, 0, no_limit, effort_);
+    choices.push_back({test_choice(one.test), cost / node.curable});
+    least = std::min(least, cost);
   }
   if (search_.may_repair(node, tests)) {
     const std::vector<int> in_order = search_.repairs_by_rate(node);
     for (std::size_t i = 0; i < std::min(in_order.size(), repairs_looked_at); ++i) {
-      const double cost = search_.cost_of_repair(node, in_order[i], 0, no_limit, effort_);
-      choices.push_back({repair_choice(in_order[i]), cost / node.curable});
+      const double cost = search_.cost_of_repair(node, in_order[i], 0, least, effort_);
+      // Given up at the limit, a cost is the limit but for its rounding: that must not win.
+      const bool beaten = cost >= least * (1.0 - tie);
+      choices.push_back({repair_choice(in_order[i]), (beaten ? std::max(cost, least) : cost) / node.curable});
     }
   }
   std::stable_sort(choices.begin(), choices.end(), [](const ValuedChoice& a, const ValuedChoice& b) {

@@ -26,7 +26,8 @@ class Planner {
   /// @param effort   likelihoods looked up for each choice compared, about: time against care.
   explicit Planner(const Problem& problem, double effort = usual_effort);
 
-  /// What is worth a look, best first; empty when nothing curable is left. Ties fall to tests before repairs.
+  /// What is worth a look, best first; empty when nothing curable is left. Ties fall to tests before repairs. The
+  /// minutes of a repair that can't be best are a lower bound.
   std::vector<ValuedChoice> worth_a_look(const Situation& situation) const;
 
   /// The first of worth_a_look; kind none when there is nothing to do.

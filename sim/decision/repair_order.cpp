@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "decision/sums.h"
+
 namespace voltfall::decision {
 namespace {
-
-std::size_t at(int index) {
-  return static_cast<std::size_t>(index);
-}
 
 // A repair that could still cure something.
 struct Useful {

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <limits>
 #include <vector>
 
 #include "decision/situation.h"
@@ -15,6 +14,7 @@ struct Node {
   AccessSet opened = 0;
   std::vector<int> tests;  ///< not done, and perhaps of use
   bool repairing = false;  ///< a repair has been tried
+  double pace = 1.0;       ///< bits per minute that the tests from here on are guessed to tell
 };
 
 /// A test with what it can be expected to tell about the candidate.
@@ -46,8 +46,8 @@ class Search {
 
   /// Cost of doing this and then what is best. Stops with any value of at least `limit` once it can't stay below.
   /// @param depth   how many choices were made before, from where the look-ahead began.
-  /// @param effort  how many likelihoods may be looked up, about; with little left, the rest is judged by every
-  ///                hypothesis giving its usual outcome.
+  /// @param effort  how many likelihoods may be looked up, about; with little left, the rest is judged quickly:
+  ///                one test followed from each place, guesses for what has little weight.
   double cost_of_test(const Node& node, int test, int depth, double limit, double effort) const;
   double cost_of_repair(const Node& node, int repair, int depth, double limit, double effort) const;
 
@@ -57,31 +57,37 @@ class Search {
     std::vector<double> of_candidate, of_all;
   };
 
-  bool share_reached(const Node& node) const;
-  bool no_test_pays(const Node& node, double repairs) const;
-  double cost(Node node, int depth, double limit, double effort) const;
-  Node without_improbable(const Node& node) const;
-  double bits_by_usual(const Node& node, int test, Tally& tally) const;
-  Telling best_by_usual(Node& node) const;
-  double cost_by_usual_outcomes(Node node) const;
-  double guess(const Node& node, double pace) const;
-  double least_cost(const Node& node) const;
-  Node after_outcome(const Node& node, int test, int outcome) const;
-  Node after_usual_outcome(const Node& node, int test, int outcome) const;
-  Node after_repair(const Node& node, int repair) const;
-  Node with_weights_in(const Node& parent, const std::vector<double>& weights) const;
-  std::vector<double> candidate_weights(const Node& node) const;
-  double bits(const Node& node, int test) const;
-  double lookups(const Node& node) const;
-
-  const Problem& problem_;
-  std::vector<int> by_candidate_;         // all hypotheses, candidate by candidate
-  std::vector<double> cheapest_cure_;     // minutes by hypothesis; below 0: no repair cures it
-  std::vector<std::vector<bool>> alike_;  // [hypothesis][other] counts as the same in a naming
   struct Usual {
     int outcome;
-    double chance;
+    float chance;
   };
+
+  // search_nodes.cpp: what is left after something was done
+  Node with_weights_in(const Node& parent, const std::vector<double>& weights) const;
+  Node after_outcome(const Node& node, int test, int outcome) const;
+  Node after_repair(const Node& node, int repair) const;
+  Node without_improbable(const Node& node) const;
+  std::vector<double> candidate_weights(const Node& node) const;
+
+  // search_tests.cpp: what tests tell, all as weight times bits
+  double bits(const Node& node, int test) const;
+  double bits_by_usual(const Node& node, int test, Tally& tally) const;
+  Telling best_at_a_glance(Node& node) const;
+  void set_pace(Node& node, const Telling& best) const;
+  double lookups(const Node& node) const;
+
+  // search.cpp: what is still to be paid, as weight times minutes
+  double cost(Node node, int depth, double limit, double effort) const;
+  double quick_cost(Node node) const;
+  double guess(const Node& node) const;
+  double least_cost(const Node& node) const;
+  bool share_reached(const Node& node) const;
+  bool no_test_pays(const Node& node, double repairs) const;
+
+  const Problem& problem_;
+  std::vector<int> by_candidate_;          // all hypotheses, candidate by candidate
+  std::vector<double> cheapest_cure_;      // minutes by hypothesis; below 0: no repair cures it
+  std::vector<std::vector<bool>> alike_;   // [hypothesis][other] counts as the same in a naming
   std::vector<std::vector<Usual>> usual_;  // [test][hypothesis] its likeliest outcome
 };
 

@@ -2,12 +2,10 @@
 
 #include <utility>
 
+#include "decision/sums.h"
+
 namespace voltfall::decision {
 namespace {
-
-std::size_t at(int index) {
-  return static_cast<std::size_t>(index);
-}
 
 double own_minutes(const Problem& problem, Choice choice) {
   switch (choice.kind) {

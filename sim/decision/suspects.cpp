@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "decision/sums.h"
+
 namespace voltfall::decision {
 namespace {
-
-std::size_t at(int index) {
-  return static_cast<std::size_t>(index);
-}
 
 bool explains(const Problem& problem, int hypothesis, const Seen& seen, double explained) {
   return problem.tests[at(seen.test)].chance(hypothesis, seen.outcome) >= explained;

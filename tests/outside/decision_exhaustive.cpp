@@ -110,6 +110,58 @@ class Everything {
   std::unordered_map<std::uint64_t, double> least_;
 };
 
+// Bit i of a set is hypothesis i.
+class EverySet {
+ public:
+  explicit EverySet(const Problem& problem) : problem_(problem), least_(std::size_t{1} << problem.prior.size(), -1.0) {
+    least_[0] = 0.0;
+    for (const Test& test : problem.tests) {
+      std::vector<std::uint32_t> sets(at(test.outcomes), 0);
+      for (int h = 0; h < problem.hypotheses(); ++h) {
+        for (int outcome = 0; outcome < test.outcomes; ++outcome) {
+          if (test.chance(h, outcome) > 0.5) sets[at(outcome)] |= std::uint32_t{1} << h;
+        }
+      }
+      answers_.push_back(sets);
+    }
+    for (const Repair& repair : problem.repairs) {
+      std::uint32_t cured = 0;
+      for (int h = 0; h < problem.hypotheses(); ++h) {
+        const auto found = std::find(repair.cures.begin(), repair.cures.end(), problem.candidate_of[at(h)]);
+        if (found != repair.cures.end()) cured |= std::uint32_t{1} << h;
+      }
+      cured_.push_back(cured);
+    }
+  }
+
+  double least(std::uint32_t set) {
+    if (least_[set] >= 0.0) return least_[set];
+    double weight = 0.0;
+    for (std::size_t h = 0; h < problem_.prior.size(); ++h) weight += (set >> h & 1U) * problem_.prior[h];
+    double best = std::numeric_limits<double>::infinity();
+    for (std::size_t t = 0; t < answers_.size(); ++t) {
+      double cost = problem_.tests[t].minutes * weight;
+      bool splits = true;
+      for (const std::uint32_t answer : answers_[t]) {
+        splits = splits && (set & answer) != set;
+        if (splits) cost += least(set & answer);
+      }
+      if (splits) best = std::min(best, cost);
+    }
+    for (std::size_t r = 0; r < cured_.size(); ++r) {
+      if ((set & cured_[r]) == 0) continue;
+      best = std::min(best, problem_.repairs[r].cost_minutes * weight + least(set & ~cured_[r]));
+    }
+    return least_[set] = best;
+  }
+
+ private:
+  const Problem& problem_;
+  std::vector<std::vector<std::uint32_t>> answers_;  // by test and outcome
+  std::vector<std::uint32_t> cured_;                 // by repair
+  std::vector<double> least_;                        // by set; below 0: not known yet
+};
+
 // Plays a policy over every branch; costs are weight times minutes.
 template <class Policy>
 double played(const Problem& problem, const Policy& policy, const Weights& weights, const Situation& situation) {
@@ -157,6 +209,10 @@ Choice greedy_choice(const Problem& problem, const Situation& situation) {
 
 double least_expected_minutes(const Problem& problem) {
   return Everything(problem).least(problem.prior, 0, 0);
+}
+
+double least_expected_minutes_of_sure(const Problem& problem) {
+  return EverySet(problem).least((std::uint32_t{1} << problem.prior.size()) - 1);
 }
 
 double planned_expected_minutes(const Problem& problem, double effort) {

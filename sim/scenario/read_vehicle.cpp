@@ -94,6 +94,15 @@ void refuse_wrong_gearbox(const toml::node& where, const Fault& fault, const Sce
                                   fault.id, needed));
 }
 
+/// A battery does not fill and empty with its surroundings.
+void refuse_coming_charge(const toml::node& where, const Fault& fault, When when, Mistakes& mistakes) {
+  const bool charge = std::any_of(fault.edits.begin(), fault.edits.end(),
+                                  [](const ParameterEdit& edit) { return edit.path == "battery.charge"; });
+  if (when == When::always || !charge) return;
+  mistakes.add(where, fmt::format("{} changes the battery's charge and can't come and go; allowed: when = \"always\"",
+                                  fault.id));
+}
+
 void refuse_overlap(const toml::node& where, const Fault& fault, const Scenario& scenario, Mistakes& mistakes) {
   for (const HiddenFault& earlier : scenario.faults) {
     const std::string_view path = shared_path(fault, *fault_named(earlier.id));
@@ -131,6 +140,7 @@ void read_fault(const toml::table& table, Scenario& scenario, Mistakes& mistakes
   const std::optional<double> severity = read_severity(given, *fault, mistakes);
   const HiddenFault hidden{id, severity.value_or(fault->usual), when};
   refuse_wrong_gearbox(table, *fault, scenario, mistakes);
+  refuse_coming_charge(table, *fault, when, mistakes);
   refuse_overlap(table, *fault, scenario, mistakes);
   if (severity) refuse_extremes(table, hidden, *fault, scenario, mistakes);
   scenario.faults.push_back(hidden);

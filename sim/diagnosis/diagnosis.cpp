@@ -187,8 +187,48 @@ double Diagnosis::share_of_group(int candidate, const decision::Belief& belief) 
   return decision::share_of(decision::group_of(*problem_, hypothesis), belief);
 }
 
+namespace {
+
+int likeliest_answer(const decision::Test& test, int hypothesis) {
+  int likeliest = 0;
+  for (int answer = 1; answer < test.outcomes; ++answer) {
+    if (test.chance(hypothesis, answer) > test.chance(hypothesis, likeliest)) likeliest = answer;
+  }
+  return likeliest;
+}
+
+}  // namespace
+
 decision::Plan Diagnosis::par() const {
-  return decision::par_plan(*problem_, *planner_, truth_);
+  decision::Plan plan = decision::par_plan(*problem_, *planner_, truth_);
+  const auto candidate = static_cast<std::size_t>(problem_->candidate_of[static_cast<std::size_t>(truth_)]);
+  for (const std::string& id : hypotheses().candidates[candidate].fault_ids) show_in(plan, *fault_named(id));
+  return plan;
+}
+
+// A naming asks for a failing of the thing itself: where the plan came by its conclusion without one, the cheapest is
+// added before the first repair.
+void Diagnosis::show_in(decision::Plan& plan, const Fault& fault) const {
+  using decision::Choice;
+  decision::AccessSet opened = 0;
+  auto repair = plan.steps.begin();
+  for (; repair != plan.steps.end() && repair->choice.kind == Choice::Kind::test; ++repair) {
+    opened |= decision::access_of(*problem_, repair->choice);
+    if (shows_itself(fault, questions_[static_cast<std::size_t>(repair->choice.index)], repair->outcome)) return;
+  }
+  decision::PlanStep cheapest;
+  for (int test = 0; test < static_cast<int>(questions_.size()); ++test) {
+    const int answer = likeliest_answer(problem_->tests[static_cast<std::size_t>(test)], truth_);
+    const double minutes = decision::minutes_of(*problem_, opened, decision::test_choice(test));
+    const bool cheaper = cheapest.choice.kind == Choice::Kind::none || minutes < cheapest.minutes;
+    if (cheaper && shows_itself(fault, questions_[static_cast<std::size_t>(test)], answer)) {
+      cheapest = {decision::test_choice(test), answer, minutes, 0.0,
+                  repair == plan.steps.begin() ? 0.0 : (repair - 1)->truth_share};
+    }
+  }
+  if (cheapest.choice.kind == Choice::Kind::none) return;
+  plan.minutes += cheapest.minutes;
+  plan.steps.insert(repair, cheapest);
 }
 
 std::vector<std::optional<Answered>> answers_of(std::span<const Finding> findings, const Scenario& scenario) {

@@ -51,6 +51,7 @@ class Diagnosis {
   void drop_idle_questions(const Scenario& scenario);
   void add_tests(const Scenario& scenario);
   void add_repairs(const Scenario& scenario);
+  void show_in(decision::Plan& plan, const Fault& fault) const;
   void add_repair(const Scenario& scenario, std::vector<std::string> ids, std::vector<int> cures);
 
   std::shared_ptr<const SignatureTable> table_;

@@ -279,6 +279,36 @@ std::vector<float> with_unforeseen(std::vector<float> chance) {
   return chance;
 }
 
+/// The reading is the one that the pair's limit is about.
+bool asks_about(const Question& question, const ProvingPair& pair) {
+  const LimitKey& key = *limit_key_named(pair.limit);
+  switch (question.kind) {
+    case Kind::volts:
+    case Kind::ohms: {
+      const bool same = (question.red == pair.first && question.black == pair.second) ||
+                        (question.red == pair.second && question.black == pair.first);
+      const bool power_off = question.condition == Condition::power_off;
+      const bool cranking = is_cranking(question.condition);
+      return same && power_off == (key.measured_at == MeasuredAt::power_off) &&
+             cranking == (key.measured_at == MeasuredAt::key_start);
+    }
+    case Kind::amps:
+      return key.id == "cranking_current";
+    case Kind::speed:
+      return key.id == "cranking_speed";
+    case Kind::load_volts:
+      return key.id == "battery_load_test";
+    case Kind::gravity:
+      return key.id == "battery_gravity";
+    case Kind::cold_amps:
+      return key.id == "battery_cold_amps";
+    case Kind::bench:
+      return key.id == bench_limit(question.about);
+    default:
+      return false;
+  }
+}
+
 // ---- findings as answers -------------------------------------------------------------------------------------------
 
 std::optional<Answered> answered_word(const Finding& finding, Condition condition, bool sound_noted_before) {
@@ -352,6 +382,19 @@ std::optional<Answered> answered_by(const Finding& finding, const Scenario& scen
     return answered_glance(finding, *condition, scenario);
   }
   return answered_reading(finding, *condition, scenario);
+}
+
+bool shows_itself(const Fault& fault, const Question& question, int answer) {
+  const std::string_view word = answer_in_words(question, answer);
+  const auto& signs = fault.signs;
+  if (question.kind == Kind::looked) return question.about == fault.component && word == look_answers.back();
+  if (std::find(signs.begin(), signs.end(), word) != signs.end()) {
+    return question.kind == Kind::heard_or_seen || question.about == fault.component;
+  }
+  const bool outside = answer == static_cast<int>(Answer::below) || answer == static_cast<int>(Answer::above);
+  if (words_for(question).data() != judgements.data() || !outside) return false;
+  return std::any_of(fault.proof.begin(), fault.proof.end(),
+                     [&](const ProvingPair& pair) { return asks_about(question, pair); });
 }
 
 std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,

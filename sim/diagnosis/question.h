@@ -52,6 +52,10 @@ struct Answered {
 };
 std::optional<Answered> answered_by(const Finding& finding, const Scenario& scenario, bool sound_noted_before);
 
+/// The answer is a failing of the faulty thing itself: one of its proving readings out of limits, one of its signs
+/// heard or felt, or what a look can't mistake.
+bool shows_itself(const Fault& fault, const Question& question, int answer);
+
 /// Chance of every answer if the hypothesis were true: from what its signature would show, with the width of "near" as
 /// two standard deviations, and a hundredth shared out for all that is not foreseen.
 std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,

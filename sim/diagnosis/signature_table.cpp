@@ -1,5 +1,7 @@
 #include "diagnosis/signature_table.h"
 
+#include <fmt/format.h>
+
 #include <bit>
 #include <cstring>
 #include <fstream>
@@ -97,16 +99,17 @@ std::uint64_t table_hash(const Scenario& scenario) {
   return hash.value();
 }
 
-bool save_table(const SignatureTable& table, const Scenario& scenario, const std::filesystem::path& file) {
+bool save_table(const SignatureTable& table, std::uint64_t hash, const std::filesystem::path& file) {
   std::vector<Signature> signatures = table.signatures;
   signatures.push_back(table.truth);
   Header header;
-  header.table = table_hash(scenario);
+  header.table = hash;
   header.content = content_hash(signatures);
   header.count = signatures.size();
   std::error_code failed;
   std::filesystem::create_directories(file.parent_path(), failed);
-  const std::filesystem::path beside = file.string() + ".new";
+  const std::filesystem::path beside =
+      file.string() + fmt::format(".{}.new", std::hash<std::thread::id>{}(std::this_thread::get_id()));
   {
     std::ofstream out(beside, std::ios::binary | std::ios::trunc);
     out.write(reinterpret_cast<const char*>(&header), sizeof header);
@@ -119,13 +122,14 @@ bool save_table(const SignatureTable& table, const Scenario& scenario, const std
   return !failed;
 }
 
-std::optional<SignatureTable> load_table(const Scenario& scenario, const std::filesystem::path& file) {
+std::optional<SignatureTable> load_table(const Scenario& scenario, std::uint64_t hash,
+                                         const std::filesystem::path& file) {
   std::ifstream in(file, std::ios::binary);
   Header header;
   if (!in.read(reinterpret_cast<char*>(&header), sizeof header)) return std::nullopt;
   SignatureTable table{hypotheses_for(scenario), {}, {}};
-  const bool ours = header.mark == Header{}.mark && header.count == table.hypotheses.all.size() + 1 &&
-                    header.table == table_hash(scenario);
+  const bool ours =
+      header.mark == Header{}.mark && header.count == table.hypotheses.all.size() + 1 && header.table == hash;
   if (!ours) return std::nullopt;
   std::vector<Signature> signatures(header.count);
   const auto bytes = static_cast<std::streamsize>(signatures.size() * sizeof(Signature));
@@ -135,6 +139,34 @@ std::optional<SignatureTable> load_table(const Scenario& scenario, const std::fi
   signatures.pop_back();
   table.signatures = std::move(signatures);
   return table;
+}
+
+std::shared_ptr<const SignatureTable> table_on_the_spot(const Scenario& scenario) {
+  TableProgress progress;
+  return std::make_shared<const SignatureTable>(*build_table(scenario, progress));
+}
+
+std::shared_ptr<const SignatureTable> TableStore::get(const Scenario& scenario, TableProgress& progress) {
+  constexpr std::size_t most_at_hand = 32;
+  const std::uint64_t hash = table_hash(scenario);
+  const std::lock_guard lock(mutex_);
+  if (const auto found = at_hand_.find(hash); found != at_hand_.end()) return found->second;
+  const std::filesystem::path file = folder_ / fmt::format("{:016x}.vftable", hash);
+  std::optional<SignatureTable> table = load_table(scenario, hash, file);
+  if (!table) {
+    table = build_table(scenario, progress);
+    if (!table) return nullptr;
+    save_table(*table, hash, file);
+  }
+  if (at_hand_.size() >= most_at_hand) at_hand_.clear();
+  return at_hand_[hash] = std::make_shared<const SignatureTable>(std::move(*table));
+}
+
+TableSource TableStore::source() {
+  return [this](const Scenario& scenario) {
+    TableProgress never_stopped;
+    return get(scenario, never_stopped);
+  };
 }
 
 }  // namespace voltfall

@@ -3,6 +3,10 @@
 #include <atomic>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <optional>
 #include <vector>
 
@@ -32,9 +36,31 @@ std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgres
 std::uint64_t table_hash(const Scenario& scenario);
 
 /// Writes beside the target and renames, so that nobody reads half a table. False when it can't be written.
-bool save_table(const SignatureTable& table, const Scenario& scenario, const std::filesystem::path& file);
+bool save_table(const SignatureTable& table, std::uint64_t hash, const std::filesystem::path& file);
 
 /// Empty when the file is not there, is damaged, or belongs to another vehicle or another model.
-std::optional<SignatureTable> load_table(const Scenario& scenario, const std::filesystem::path& file);
+std::optional<SignatureTable> load_table(const Scenario& scenario, std::uint64_t hash,
+                                         const std::filesystem::path& file);
+
+/// Where a session gets its scenario's table from. May be slow; never empty.
+using TableSource = std::function<std::shared_ptr<const SignatureTable>(const Scenario& scenario)>;
+
+/// Simulates it on the spot, every time.
+std::shared_ptr<const SignatureTable> table_on_the_spot(const Scenario& scenario);
+
+/// Keeps every table it was asked for in a folder, and the latest ones at hand. Where the folder can't be written the
+/// tables are made anew. May be asked from several threads.
+class TableStore {
+ public:
+  explicit TableStore(std::filesystem::path folder) : folder_(std::move(folder)) {}
+  /// Empty only when it was stopped.
+  std::shared_ptr<const SignatureTable> get(const Scenario& scenario, TableProgress& progress);
+  TableSource source();
+
+ private:
+  std::filesystem::path folder_;
+  std::mutex mutex_;
+  std::map<std::uint64_t, std::shared_ptr<const SignatureTable>> at_hand_;
+};
 
 }  // namespace voltfall

@@ -1,6 +1,7 @@
 #include "faults/catalogue.h"
 
 #include <algorithm>
+#include <array>
 
 #include "faults/catalogue_rows.h"
 
@@ -10,6 +11,12 @@
 
 namespace voltfall {
 namespace {
+
+using enum FaultClass;
+constexpr std::array classes{battery, joint,  cable,  relay, control, ground, starter_electrical, starter_mechanical,
+                             engine};
+constexpr std::array<std::string_view, classes.size()> class_ids{
+    "battery", "joint", "cable", "relay", "control", "ground", "starter_electrical", "starter_mechanical", "engine"};
 
 const std::vector<Fault>& faults() {
   static const std::vector<Fault> table = [] {
@@ -27,6 +34,14 @@ const std::vector<Fault>& faults() {
 }
 
 }  // namespace
+
+std::span<const FaultClass> all_fault_classes() {
+  return classes;
+}
+
+std::string_view id_of(FaultClass fault_class) {
+  return class_ids[static_cast<std::size_t>(fault_class)];
+}
 
 std::span<const Fault> all_faults() {
   return faults();

@@ -29,6 +29,10 @@ struct ProvingPair {
 
 enum class FaultClass { battery, joint, cable, relay, control, ground, starter_electrical, starter_mechanical, engine };
 
+std::span<const FaultClass> all_fault_classes();
+/// The id used in scenario files, for example `starter_electrical`.
+std::string_view id_of(FaultClass fault_class);
+
 /// One row of the catalogue: a fault is data. Physics never asks whether there is one.
 struct Fault {
   std::string_view id;  ///< for example `positive_clamp_corroded`; wording lives in the language file

@@ -55,6 +55,7 @@ struct Finding {
   bool headlamps = false;
   bool battery_connected = true;
   Around around;
+  bool faults_there = true;  ///< none of the hidden faults had gone away for a while; not for the learner
   bool after_repair = false;
   int repairs_before = 0;  ///< how many repairs had been done
   double loop_A = 0.0;     ///< mean over the reading's own window, rounded as a clamp would show it

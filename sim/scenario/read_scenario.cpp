@@ -18,8 +18,8 @@ constexpr std::size_t largest_bytes = std::size_t{1} << 20;
 // hundred thousand parts would end the program. No line that a person writes comes near this many dots.
 constexpr std::ptrdiff_t most_dots_in_a_line = 40;
 
-constexpr std::array<std::string_view, 9> sections{"job", "vehicle", "rest",   "fault",  "decoy",
-                                                   "kit", "limits",  "prices", "debrief"};
+constexpr std::array<std::string_view, 11> sections{"job",    "vehicle", "rest",   "fault",   "decoy",  "kit",
+                                                    "limits", "prices",  "priors", "scoring", "debrief"};
 
 ReadScenario refused(std::string_view file, std::string what) {
   return {std::nullopt, {{std::string(file), 0, 0, std::move(what)}}};
@@ -64,6 +64,8 @@ Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
   read_kit(section_at(root, "kit", mistakes), scenario, mistakes);
   read_limits(section_at(root, "limits", mistakes), scenario, mistakes);
   read_prices(section_at(root, "prices", mistakes), scenario, mistakes);
+  read_priors(section_at(root, "priors", mistakes), scenario, mistakes);
+  read_scoring(section_at(root, "scoring", mistakes), scenario, mistakes);
   read_debrief(section_at(root, "debrief", mistakes), scenario, mistakes);
   if (std::string wrong = contradiction_in(scenario.faulty()); !wrong.empty()) mistakes.add_for_file(std::move(wrong));
   return scenario;

@@ -23,6 +23,14 @@ struct Limit {
 
 enum class Level { guided, plain, test };
 
+/// Points of each part of a score, 100 in all, and what a pass asks.
+struct ScoreWeights {
+  double diagnosis = 40.0, proof = 15.0, safety = 10.0, economy = 20.0, method = 15.0;
+  double pass_mark = 70.0;
+
+  double sum() const { return diagnosis + proof + safety + economy + method; }
+};
+
 /// A job as its author wrote it.
 struct Scenario {
   std::string id;            ///< the file's name without `.toml`
@@ -42,7 +50,7 @@ struct Scenario {
   std::map<FaultClass, double> priors;        ///< share of complaints by class, in place of the trade's
   std::map<std::string, double> part_prices;  ///< by repair id, in place of the catalogue's
   std::string currency = "cr";
-  double par_minutes = 0.0;  ///< declared by the author until par is computed
+  ScoreWeights weights;
   double labour_per_hour = 0.0;
   std::string debrief;      ///< what the author wants the learner to take home
   std::string source_text;  ///< the file as read: what a record is bound to

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <cmath>
 
 #include "faults/catalogue.h"
 #include "rig/resting_place.h"
@@ -61,7 +62,6 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
   scenario.setting = section.needed_text("setting");
   scenario.complaint = section.needed_text("complaint");
   scenario.level = static_cast<Level>(section.choice("level", levels).value_or(static_cast<std::size_t>(Level::plain)));
-  scenario.par_minutes = section.needed_number("par_minutes", {1, 600, "min"});
   section.finish();
 }
 
@@ -119,6 +119,32 @@ void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistake
     if (const auto price = section.number(repair.id, money)) scenario.part_prices[std::string(repair.id)] = *price;
   }
   section.finish();
+}
+
+void read_priors(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  Section section(table, "priors", mistakes);
+  for (const FaultClass fault_class : all_fault_classes()) {
+    if (const auto share = section.number(id_of(fault_class), {0.001, 100})) scenario.priors[fault_class] = *share;
+  }
+  section.finish();
+}
+
+void read_scoring(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  constexpr double all_points = 100.0, rounding = 1.0e-6;
+  Section section(table, "scoring", mistakes);
+  ScoreWeights& weights = scenario.weights;
+  const auto read = [&](std::string_view part, double& points) {
+    points = section.number(part, {0, all_points}).value_or(points);
+  };
+  read("diagnosis", weights.diagnosis);
+  read("proof", weights.proof);
+  read("safety", weights.safety);
+  read("economy", weights.economy);
+  read("method", weights.method);
+  read("pass_mark", weights.pass_mark);
+  section.finish();
+  if (std::abs(weights.sum() - all_points) < rounding) return;
+  mistakes.add(*table, fmt::format("the five parts of [scoring] make {:g} points; allowed: 100 in all", weights.sum()));
 }
 
 void read_debrief(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {

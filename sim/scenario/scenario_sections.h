@@ -18,6 +18,10 @@ void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 /// Limits that the file leaves out get the usual figure of the limit table.
 void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+/// Shares of complaints by fault class, in place of the trade's.
+void read_priors(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+/// Points of each part of the score and what a pass asks.
+void read_scoring(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_debrief(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 
 }  // namespace voltfall

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "faults/catalogue.h"
-#include "rig/settable.h"
 #include "limits/limits.h"
+#include "rig/settable.h"
 #include "scoring/score_job.h"
 
 // Cured: the model itself is healthy again where it was hurt. Proved: the learner saw it.

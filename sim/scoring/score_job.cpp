@@ -3,12 +3,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
+
+#include "scoring/review.h"
 
 namespace voltfall {
 namespace {
 
-constexpr double pass_mark = 70.0, cap_with_omission = 69.0;
+constexpr double cap_below_pass = 1.0;  // a required step left out keeps a job this far under the pass mark
 constexpr double full_support = 0.80;
 
 // The first naming stands at full points when it was made before any repair; every other one at half.
@@ -35,72 +36,87 @@ Gate supported_gate(const Support& support) {
 }
 
 ScoreLine diagnosis_line(const Support& support, const JobFacts& facts) {
-  double points = 40.0 * std::min(1.0, support.share / full_support);
+  const double out_of = facts.scenario.weights.diagnosis;
+  double points = out_of * std::min(1.0, support.share / full_support);
   std::string reason = support.reason;
   if (!facts.namings.empty() && !is_first_naming(facts)) {
     points *= 0.5;
     reason += fmt::format(" Naming {} of {}: half points.", facts.namings.size(), facts.namings.size());
   }
-  return {"diagnosis", points, 40.0, reason};
+  return {"diagnosis", points, out_of, reason};
 }
 
-ScoreLine safety_line(const JobLog& log) {
-  constexpr double per_omission = 5.0, per_slip = 3.0;
+ScoreLine safety_line(const JobFacts& facts) {
+  constexpr double per_omission = 0.5, per_slip = 0.3;  // of the points there are
+  const double out_of = facts.scenario.weights.safety;
+  const JobLog& log = facts.log;
   const int omissions = log.count(MarkKind::omission), slips = log.count(MarkKind::slip);
-  if (log.critical()) return {"safety", 0.0, 10.0, safe_gate(log).reason};
+  if (log.critical()) return {"safety", 0.0, out_of, safe_gate(log).reason};
   if (omissions + slips == 0)
-    return {"safety", 10.0, 10.0, "Every required step was in force at the moment of hazard."};
+    return {"safety", out_of, out_of, "Every required step was in force at the moment of hazard."};
   std::string reason;
   if (omissions > 0) reason += fmt::format("Left out: {}. ", marks_in_words(log, MarkKind::omission));
   if (slips > 0) reason += fmt::format("Hard on the equipment: {}. ", marks_in_words(log, MarkKind::slip));
-  reason += fmt::format("10 less {} x 5 less {} x 3.", omissions, slips);
-  return {"safety", std::max(0.0, 10.0 - per_omission * omissions - per_slip * slips), 10.0, reason};
+  reason += fmt::format("{:g} less {} x {:g} less {} x {:g}.", out_of, omissions, per_omission * out_of, slips,
+                        per_slip * out_of);
+  return {"safety", std::max(0.0, out_of * (1.0 - per_omission * omissions - per_slip * slips)), out_of, reason};
 }
 
-ScoreLine economy_line(const JobFacts& facts) {
-  const double par = std::max(facts.scenario.par_minutes, 1.0);
-  const double labour_per_minute = facts.scenario.labour_per_hour > 0.0 ? facts.scenario.labour_per_hour / 60.0 : 1.0;
-  const double wasted_minutes = facts.log.wasted_money() / labour_per_minute;
+int tests_in(const decision::Plan& plan) {
+  return static_cast<int>(std::count_if(plan.steps.begin(), plan.steps.end(), [](const decision::PlanStep& step) {
+    return step.choice.kind == decision::Choice::Kind::test;
+  }));
+}
+
+/// Minutes of work that no test accounts for: cranks for nothing, above all.
+double idle_minutes(const std::vector<Step>& steps, const JobLog& log) {
+  double idle = 0.0;
+  for (const LogEntry& entry : log.entries()) idle += entry.counted && entry.what != "repair" ? entry.minutes : 0.0;
+  for (const Step& step : steps) idle -= step.kind == Step::Kind::test ? step.minutes : 0.0;
+  return std::max(0.0, idle);
+}
+
+ScoreLine economy_line(const std::vector<Step>& steps, const decision::Plan& plan, const JobFacts& facts) {
+  const double out_of = facts.scenario.weights.economy;
+  const double par = std::max(plan.minutes, 1.0);
+  double choices = 0.0;
+  for (const Step& step : steps) choices += step.left_out ? 0.0 : step.regret_minutes;
+  const double idle = idle_minutes(steps, facts.log);
   const double grace = std::max(3.0, 0.15 * par);
-  const double beyond = facts.log.counted_minutes() - par;
-  const double excess = (beyond > grace ? beyond : 0.0) + wasted_minutes;
-  const double points = 20.0 * std::max(0.0, 1.0 - excess / (2.0 * par));
-  return {"economy", points, 20.0,
-          fmt::format(
-              "{:.1f} minutes of tests and repairs against a par of {:.1f} (nothing off within {:.1f}), {:.2f} {} "
-              "on parts that cured nothing ({:.1f} minutes' labour): excess {:.1f}; 20 x (1 - {:.1f}/(2 x {:.1f})).",
-              facts.log.counted_minutes(), par, grace, facts.log.wasted_money(), facts.scenario.currency,
-              wasted_minutes, excess, excess, par)};
+  const double regret = choices + idle > grace ? choices + idle : 0.0;
+  return {
+      "economy", out_of * std::max(0.0, 1.0 - regret / (2.0 * par)), out_of,
+      fmt::format("The choices cost {:.1f} minutes more than the best ones could be expected to, and {:.1f} went on "
+                  "work that asked nothing; {:.1f} are let pass. Par is {:.1f} minutes: {:g} x (1 - {:.1f}/(2 x "
+                  "{:.1f})).",
+                  choices, idle, grace, par, out_of, regret, par)};
 }
 
-bool is_repeat(const Finding& finding, const std::vector<Finding>& findings) {
-  return std::any_of(findings.begin(), findings.end(), [&](const Finding& earlier) {
-    if (earlier.number >= finding.number || earlier.kind != finding.kind || earlier.state != finding.state)
-      return false;
-    if (earlier.headlamps != finding.headlamps || earlier.hold != finding.hold) return false;
-    if (earlier.repairs_before != finding.repairs_before || earlier.clamp != finding.clamp) return false;
-    return finding.clamp || earlier.is_between(*finding.red, *finding.black);
-  });
-}
-
-// Tests are the readings noted before the last naming: what comes later is proof.
-ScoreLine method_line(const JobFacts& facts) {
-  int tests = 0, able = 0, repeats = 0;
-  std::string unable;
-  for (const Finding& finding : facts.findings) {
-    if (facts.namings.empty() || finding.number > facts.namings.back().findings_then || !finding.is_reading()) continue;
+ScoreLine method_line(const std::vector<Step>& steps, const decision::Plan& plan, const JobFacts& facts) {
+  constexpr double per_unable = 1.0, per_repeat = 1.0;
+  const double out_of = facts.scenario.weights.method;
+  int tests = 0, unable = 0, repeats = 0;
+  double rates = 0.0;
+  std::string why;
+  for (const Step& step : steps) {
+    if (step.kind != Step::Kind::test) continue;
     ++tests;
-    if (is_repeat(finding, facts.findings)) ++repeats;
-    const TestWorth worth = worth_of(finding, facts.scenario);
-    able += worth.able ? 1 : 0;
-    if (!worth.able)
-      unable += fmt::format("{}finding {} was {}", unable.empty() ? "" : ", ", finding.number, worth.why);
+    rates += step.left_out ? 1.0 : step.rate_share();
+    repeats += step.repeated ? 1 : 0;
+    if (step.able) continue;
+    ++unable;
+    why += fmt::format("{}finding {} was {}", why.empty() ? "" : ", ", step.finding, step.why_not);
   }
-  if (tests == 0) return {"method", 0.0, 15.0, "No reading was noted before the naming."};
-  const double points = std::max(0.0, 15.0 * able / tests - repeats);
-  return {"method", points, 15.0,
-          fmt::format("{} of {} readings could answer their question{}{}; {} unchanged repeats: 15 x {}/{} - {}.", able,
-                      tests, unable.empty() ? "" : ": ", unable, repeats, able, tests, repeats)};
+  if (tests == 0) return {"method", 0.0, out_of, "Nothing was noted before the repair."};
+  const int least = tests_in(plan);
+  const double share = rates / std::max(tests, least);
+  const double points = std::max(0.0, out_of * share - per_unable * unable - per_repeat * repeats);
+  return {"method", points, out_of,
+          fmt::format("{} tests told on average {:.0f} % of what the best test at hand could have told in the time "
+                      "(counted over at least {}). Could not answer: {}{}. Repeated with nothing changed: {}. {:g} x "
+                      "{:.2f} - {} - {}.",
+                      tests, 100.0 * rates / tests, least, unable, why.empty() ? "" : " (" + why + ")", repeats, out_of,
+                      share, unable, repeats)};
 }
 
 void unpaid(ScoreLine& line) {
@@ -112,22 +128,26 @@ void unpaid(ScoreLine& line) {
 
 Score score_job(const JobFacts& facts) {
   const Support support = support_of(facts);
+  const ScoreWeights& weights = facts.scenario.weights;
+  const std::vector<Step> steps = steps_of(facts);
+  const decision::Plan plan = facts.diagnosis.par();
   Score score;
   score.gates = {cured_gate(facts), proved_gate(facts), safe_gate(facts.log), supported_gate(support)};
   const bool all_held = std::all_of(score.gates.begin(), score.gates.end(), [](const Gate& gate) { return gate.held; });
   const Gate& proved = score.gates[1];
   score.lines = {diagnosis_line(support, facts),
-                 {"proof", proved.held ? 15.0 : 0.0, 15.0, proved.reason},
-                 safety_line(facts.log),
-                 economy_line(facts),
-                 method_line(facts)};
+                 {"proof", proved.held ? weights.proof : 0.0, weights.proof, proved.reason},
+                 safety_line(facts),
+                 economy_line(steps, plan, facts),
+                 method_line(steps, plan, facts)};
   if (!all_held) {
     unpaid(score.lines[3]);
     unpaid(score.lines[4]);
   }
   for (const ScoreLine& line : score.lines) score.total += line.points;
-  if (facts.log.count(MarkKind::omission) > 0) score.total = std::min(score.total, cap_with_omission);
-  score.passed = all_held && score.total >= pass_mark;
+  const double cap = weights.pass_mark - cap_below_pass;
+  if (facts.log.count(MarkKind::omission) > 0) score.total = std::min(score.total, cap);
+  score.passed = all_held && score.total >= weights.pass_mark;
   return score;
 }
 

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "diagnosis/diagnosis.h"
 #include "job/findings.h"
 #include "job/job_log.h"
 #include "job/naming.h"
@@ -15,7 +16,8 @@ namespace voltfall {
 /// Everything a score is made from. Readings count as displayed.
 struct JobFacts {
   const Scenario& scenario;
-  const RigParameters& now;  ///< the vehicle as handed back
+  const Diagnosis& diagnosis;  ///< of the scenario, with the learner's own questions in it
+  const RigParameters& now;    ///< the vehicle as handed back
   const std::vector<Finding>& findings;
   const std::vector<Naming>& namings;
   const std::vector<std::string>& repairs_done;
@@ -26,12 +28,18 @@ struct JobFacts {
 /// Gates, points and reasons, by the published formula.
 Score score_job(const JobFacts& facts);
 
-/// What the points line called diagnosis rests on: 0 to 1, with the reason in words.
+/// The probability that the findings give what is wrong (with what this kit can't tell from it): the lower of that from
+/// the findings picked and that from all there were at the naming. 0 when another thing was named, or when no finding
+/// picked is a failing of the named thing itself.
 struct Support {
   double share = 0.0;
   std::string reason;
 };
 Support support_of(const JobFacts& facts);
+
+/// A finding tells of the vehicle that came in: nothing that mends it had been done, and the fault was there (one that
+/// comes and goes may have been away).
+bool counts_as_evidence(const Finding& finding, const JobFacts& facts);
 
 Gate cured_gate(const JobFacts& facts);
 Gate proved_gate(const JobFacts& facts);

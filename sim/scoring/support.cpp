@@ -1,29 +1,19 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "job/looks.h"
 #include "limits/limits.h"
 #include "scoring/score_job.h"
 
-// Whether the naming is right, and whether the findings picked carry it. Until beliefs are computed, support is 1 or 0.
+// Whether the naming is right, and whether the findings carry it.
 
 namespace voltfall {
 namespace {
 
 constexpr std::string_view nothing_found = "nothing_found";
-
-bool same_pairs(const Fault& one, const Fault& other) {
-  return std::equal(one.proof.begin(), one.proof.end(), other.proof.begin(), other.proof.end(),
-                    [](const ProvingPair& a, const ProvingPair& b) {
-                      return a.first == b.first && a.second == b.second && a.limit == b.limit;
-                    });
-}
-
-// Faults of one component that the same readings and signs prove can't be told apart with this kit: one group.
-bool same_group(const Fault& one, const Fault& other) {
-  return one.id == other.id || (one.component == other.component && same_pairs(one, other) && one.signs == other.signs);
-}
+constexpr double full_support = 0.80;
 
 std::vector<const Finding*> picked(const Naming& naming, const std::vector<Finding>& findings) {
   std::vector<const Finding*> chosen;
@@ -114,33 +104,70 @@ Support support_for(const Fault& named, const Naming& naming, const JobFacts& fa
                            plain_words(named.id), naming.evidence.size(), plain_words(named.component))};
 }
 
-const Fault* naming_of(const HiddenFault& hidden, const Naming& naming) {
-  const Fault& fault = *fault_named(hidden.id);
-  for (const std::string& id : naming.fault_ids) {
-    const Fault* named = fault_named(id);
-    if (named != nullptr && same_group(*named, fault)) return named;
-  }
-  return nullptr;
+/// Share of the truth's group, from these findings alone.
+double share_from(const std::vector<Finding>& findings, const JobFacts& facts) {
+  const Diagnosis& diagnosis = facts.diagnosis;
+  const decision::Belief belief = diagnosis.belief_after(diagnosis.seen_in(findings, facts.scenario));
+  return decision::share_of(decision::group_of(diagnosis.problem(), diagnosis.truth()), belief);
 }
 
-}  // namespace
+/// The named thing is what is wrong, or can't be told from it with this kit.
+bool is_named_right(const Naming& naming, const Diagnosis& diagnosis) {
+  const bool nothing = naming.fault_ids.front() == nothing_found;
+  const int named = nothing ? 0 : diagnosis.candidate_of(naming.fault_ids);
+  const auto group = decision::group_of(diagnosis.problem(), diagnosis.truth());
+  const auto candidates = decision::candidates_in(diagnosis.problem(), group);
+  return std::find(candidates.begin(), candidates.end(), named) != candidates.end();
+}
 
-Support support_of(const JobFacts& facts) {
-  if (facts.namings.empty()) return {0.0, "Nothing was named."};
-  const Naming& naming = facts.namings.back();
-  const auto& hidden = facts.scenario.faults;
-  const bool named_nothing = naming.fault_ids.front() == nothing_found;
-  if (named_nothing && hidden.empty()) return support_for_nothing(naming, facts);
-  if (naming.fault_ids.size() != hidden.size()) return wrong_naming(naming, facts);
+std::vector<Finding> evidence_among(const std::vector<Finding>& findings, const JobFacts& facts) {
+  std::vector<Finding> evidence;
+  std::copy_if(findings.begin(), findings.end(), std::back_inserter(evidence),
+               [&](const Finding& finding) { return counts_as_evidence(finding, facts); });
+  return evidence;
+}
+
+/// A failing of each named thing has to be among the findings picked.
+Support shown_by_picks(const Naming& naming, const JobFacts& facts) {
+  if (naming.fault_ids.front() == nothing_found) return support_for_nothing(naming, facts);
   Support lowest{1.0, ""};
-  for (const HiddenFault& fault : hidden) {
-    const Fault* named = naming_of(fault, naming);
-    if (named == nullptr) return wrong_naming(naming, facts);
-    const Support support = support_for(*named, naming, facts);
+  for (const std::string& id : naming.fault_ids) {
+    const Support support = support_for(*fault_named(id), naming, facts);
     lowest.share = std::min(lowest.share, support.share);
     lowest.reason += (lowest.reason.empty() ? "" : " ") + support.reason;
   }
   return lowest;
+}
+
+}  // namespace
+
+bool counts_as_evidence(const Finding& finding, const JobFacts& facts) {
+  const auto& hidden = facts.scenario.faults;
+  const bool mended_before = std::any_of(
+      facts.repairs_done.begin(), facts.repairs_done.begin() + finding.repairs_before, [&](const std::string& repair) {
+        return std::any_of(hidden.begin(), hidden.end(), [&](const HiddenFault& fault) {
+          return mends(*repair_named(repair), *fault_named(fault.id));
+        });
+      });
+  return finding.faults_there && !mended_before;
+}
+
+Support support_of(const JobFacts& facts) {
+  if (facts.namings.empty()) return {0.0, "Nothing was named."};
+  const Naming& naming = facts.namings.back();
+  if (!is_named_right(naming, facts.diagnosis)) return wrong_naming(naming, facts);
+  Support support = shown_by_picks(naming, facts);
+  std::vector<Finding> picks;
+  for (const Finding* finding : picked(naming, facts.findings)) picks.push_back(*finding);
+  const std::vector<Finding> all(facts.findings.begin(), facts.findings.begin() + naming.findings_then);
+  const double from_picks = share_from(evidence_among(picks, facts), facts);
+  const double from_all = share_from(evidence_among(all, facts), facts);
+  support.share *= std::min(from_picks, from_all);
+  support.reason += fmt::format(
+      " The findings picked give it a probability of {:.2f}, all {} findings {:.2f}; the lower counts, and {:.2f} is "
+      "asked.",
+      from_picks, all.size(), from_all, full_support);
+  return support;
 }
 
 }  // namespace voltfall

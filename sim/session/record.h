@@ -36,10 +36,10 @@ struct Replay {
 };
 
 /// Never throws for a bad file: what is wrong with it is in `problems`, with its line.
-Replay replay(const std::filesystem::path& record);
+Replay replay(const std::filesystem::path& record, TableSource tables = table_on_the_spot);
 
 /// The same from text in memory; `name` stands in messages.
-Replay replay_text(std::string_view text, std::string_view name);
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables = table_on_the_spot);
 
 /// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded. Not a seal.
 std::string text_hash(std::string_view text);

@@ -80,7 +80,7 @@ void play(const Json& line, int number, Replay& replay) {
   }
 }
 
-void play_line(const std::string& text, int number, Replay& replay) {
+void play_line(const std::string& text, int number, const TableSource& tables, Replay& replay) {
   const Json line = parsed(text);
   if (number > 1) {
     play(line, number, replay);
@@ -88,12 +88,12 @@ void play_line(const std::string& text, int number, Replay& replay) {
   }
   replay.attempt = line.at("attempt").get<int>();
   Scenario scenario = scenario_in(line, replay.problems);
-  if (replay.problems.empty()) replay.session.emplace(std::move(scenario));
+  if (replay.problems.empty()) replay.session.emplace(std::move(scenario), tables);
 }
 
 }  // namespace
 
-Replay replay_text(std::string_view text, std::string_view name) {
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables) {
   Replay replay;
   std::istringstream lines{std::string(text)};
   std::string line;
@@ -101,7 +101,7 @@ Replay replay_text(std::string_view text, std::string_view name) {
   while (replay.problems.empty() && std::getline(lines, line)) {
     ++number;
     try {
-      play_line(line, number, replay);
+      play_line(line, number, tables, replay);
     } catch (const std::exception& error) {
       replay.problems.push_back({std::string(name), number, 0, fmt::format("damaged line: {}", error.what())});
     }
@@ -111,7 +111,7 @@ Replay replay_text(std::string_view text, std::string_view name) {
   return replay;
 }
 
-Replay replay(const std::filesystem::path& record) {
+Replay replay(const std::filesystem::path& record, TableSource tables) {
   std::ifstream file(record, std::ios::binary);
   if (!file || std::filesystem::is_directory(record)) {
     Replay unread;
@@ -120,7 +120,7 @@ Replay replay(const std::filesystem::path& record) {
   }
   std::ostringstream text;
   text << file.rdbuf();
-  return replay_text(text.str(), record.string());
+  return replay_text(text.str(), record.string(), std::move(tables));
 }
 
 }  // namespace voltfall

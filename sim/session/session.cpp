@@ -35,8 +35,9 @@ double Session::RecentAmps::mean_of_last(std::size_t steps) const {
   return sum / static_cast<double>(count);
 }
 
-Session::Session(Scenario scenario)
+Session::Session(Scenario scenario, TableSource tables)
     : scenario_(std::move(scenario)),
+      tables_(std::move(tables)),
       rig_(scenario_.faulty(), scenario_.rest),
       clamp_(scenario_.healthy.ambient_C),
       thermometer_(scenario_.healthy.ambient_C) {

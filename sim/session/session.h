@@ -4,12 +4,14 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <set>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "diagnosis/signature_table.h"
 #include "hearing/crank_watch.h"
 #include "instruments/clamp_meter.h"
 #include "instruments/hung_devices.h"
@@ -23,7 +25,7 @@
 #include "job/naming.h"
 #include "rig/rig.h"
 #include "scenario/scenario.h"
-#include "scoring/score.h"
+#include "scoring/score_job.h"
 #include "session/actions.h"
 
 namespace voltfall {
@@ -53,7 +55,8 @@ class Session {
  public:
   static constexpr double step_s = Rig::step_s;
 
-  explicit Session(Scenario scenario);
+  /// @param tables  asked once, when the job is closed and scored
+  explicit Session(Scenario scenario, TableSource tables = table_on_the_spot);
 
   /// Carries the action out at the present step. An action that can't be done changes nothing and says why.
   /// Safety is judged here and while time goes by: see `log().marks`.
@@ -129,7 +132,9 @@ class Session {
   bool is_practice() const { return log_.critical(); }
   bool closed() const { return score_.has_value(); }
   std::optional<Score> score() const { return score_; }  ///< once closed
-  std::vector<RigEvent> take_events();                   ///< since the last call; for sound, captions and animation
+  /// What the score was made from, for the debrief. Once closed.
+  JobFacts facts() const;
+  std::vector<RigEvent> take_events();  ///< since the last call; for sound, captions and animation
 
  private:
   /// Ways in that are paid for once.
@@ -231,6 +236,7 @@ class Session {
   Outcome check_naming(const NameFault& action) const;
 
   Scenario scenario_;
+  TableSource tables_;
   Rig rig_;
   Controls controls_;
   Multimeter meter_;
@@ -248,6 +254,7 @@ class Session {
   RecentAmps recent_A_;
   std::array<DisplayTrack, kit_count> tracks_;
   Listener listener_;
+  std::shared_ptr<const Diagnosis> diagnosis_;  ///< once closed
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;
   std::uint64_t switched_at_step_ = 0;

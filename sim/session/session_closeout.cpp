@@ -98,6 +98,10 @@ Outcome Session::carry_out(const DoRepair& action) {
   return outcome;
 }
 
+JobFacts Session::facts() const {
+  return {scenario_, *diagnosis_, rig_.parameters(), findings_, namings_, repairs_done_, log_, cranked_since_repair_};
+}
+
 Outcome Session::carry_out(const CloseJob& /*action*/) {
   if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (!controls_.battery_connected) return refused(outcome::negative_still_off);
@@ -105,7 +109,9 @@ Outcome Session::carry_out(const CloseJob& /*action*/) {
   if (apart) return refused(outcome::not_put_together);
   if (!devices_.all().empty()) return refused(outcome::still_hung);
   log_.add("close", "", 0.0, true);
-  score_ = score_job({scenario_, rig_.parameters(), findings_, namings_, repairs_done_, log_, cranked_since_repair_});
+  diagnosis_ =
+      std::make_shared<const Diagnosis>(scenario_, tables_(scenario_), questions_besides(findings_, scenario_));
+  score_ = score_job(facts());
   return {true, std::string(outcome::job_closed)};
 }
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include "session/action_json.h"
@@ -38,7 +39,7 @@ TEST_F(RecordFile, GivesTheSameScoreAndReadingsToTheLastDigit) {
   ASSERT_FALSE(begin_record(path, 1, learner.session));
   const Score score = test::solve_corroded_clamp(learner);
 
-  Replay played = replay(path);
+  Replay played = replay(path, table_store().source());
   ASSERT_TRUE(played.session) << played.problems.front().text();
   EXPECT_TRUE(played.finished);
   EXPECT_EQ(played.attempt, 1);
@@ -61,7 +62,7 @@ TEST_F(RecordFile, IsWrittenAsThingsHappen) {
   const std::string header = text();
   EXPECT_NE(header.find("\"attempt\":2"), std::string::npos);
   learner.act(SwitchHeadlamps{true});
-  EXPECT_EQ(text().substr(header.size()), "{\"v\":1,\"step\":0,\"act\":\"headlamps\",\"on\":true}\n");
+  EXPECT_EQ(text().substr(header.size()), "{\"v\":2,\"step\":0,\"act\":\"headlamps\",\"on\":true}\n");
 }
 
 TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
@@ -72,7 +73,7 @@ TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
     first.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
     first.crank_and_note();
   }
-  Replay played = replay(path);
+  Replay played = replay(path, table_store().source());
   ASSERT_TRUE(played.session);
   EXPECT_FALSE(played.finished);
   ASSERT_FALSE(resume_record(path, *played.session));
@@ -84,7 +85,7 @@ TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
   const Score score = second.close();
   EXPECT_TRUE(score.passed);
 
-  const Replay whole = replay(path);
+  const Replay whole = replay(path, table_store().source());
   ASSERT_TRUE(whole.session) << whole.problems.front().text();
   EXPECT_EQ(whole.session->score()->total, score.total);
   EXPECT_TRUE(whole.differences.empty());
@@ -105,20 +106,20 @@ TEST_F(RecordFile, ADamagedLineIsToldWithItsPlace) {
   learner.act(SwitchHeadlamps{true});
   const std::string good = text();
   const auto problem_with = [&](const std::string& extra) {
-    const Replay played = replay_text(good + extra, "some.vfrec");
+    const Replay played = replay_text(good + extra, "some.vfrec", table_store().source());
     EXPECT_FALSE(played.session);
     return played.problems.empty() ? std::string() : played.problems.front().text();
   };
-  EXPECT_EQ(problem_with("{\"v\":1,\"step\"").rfind("some.vfrec:3:", 0), 0U);
-  EXPECT_NE(problem_with("{\"v\":1,\"step\":99,\"act\":\"headlamp\",\"on\":true}\n").find("nearest: `headlamps`"),
+  EXPECT_EQ(problem_with("{\"v\":2,\"step\"").rfind("some.vfrec:3:", 0), 0U);
+  EXPECT_NE(problem_with("{\"v\":2,\"step\":99,\"act\":\"headlamp\",\"on\":true}\n").find("nearest: `headlamps`"),
             std::string::npos);
-  EXPECT_NE(problem_with("{\"v\":1,\"step\":99,\"act\":\"turn_key\",\"to\":\"of\"}\n").find("nearest: `off`"),
+  EXPECT_NE(problem_with("{\"v\":2,\"step\":99,\"act\":\"turn_key\",\"to\":\"of\"}\n").find("nearest: `off`"),
             std::string::npos);
-  EXPECT_NE(problem_with("{\"v\":2,\"step\":99,\"act\":\"close_job\"}\n").find("format 2 is not known"),
+  EXPECT_NE(problem_with("{\"v\":1,\"step\":99,\"act\":\"close_job\"}\n").find("format 1 is not known"),
             std::string::npos);
-  EXPECT_NE(problem_with("{\"v\":1,\"step\":90000000000,\"act\":\"close_job\"}\n").find("can't follow"),
+  EXPECT_NE(problem_with("{\"v\":2,\"step\":90000000000,\"act\":\"close_job\"}\n").find("can't follow"),
             std::string::npos);
-  EXPECT_NE(problem_with("{\"v\":1,\"step\":900000,\"act\":\"close_job\"}\n").find("comes to rest"), std::string::npos);
+  EXPECT_NE(problem_with("{\"v\":2,\"step\":900000,\"act\":\"close_job\"}\n").find("comes to rest"), std::string::npos);
 }
 
 TEST_F(RecordFile, AReadingThatWasTamperedWithIsFound) {
@@ -129,7 +130,7 @@ TEST_F(RecordFile, AReadingThatWasTamperedWithIsFound) {
   std::string tampered = text();
   const std::string shown = learner.session.findings().front().shown.text_with_unit();
   tampered.replace(tampered.rfind(shown), shown.size(), "9.99 V");
-  const Replay played = replay_text(tampered, "some.vfrec");
+  const Replay played = replay_text(tampered, "some.vfrec", table_store().source());
   ASSERT_EQ(played.differences.size(), 1U);
   EXPECT_NE(played.differences.front().find("recorded 9.99 V, replayed " + shown), std::string::npos);
 }
@@ -139,7 +140,7 @@ TEST_F(RecordFile, AChangedScenarioIsRefused) {
   ASSERT_FALSE(begin_record(path, 1, learner.session));
   std::string changed = text();
   changed.replace(changed.find("[job]"), 5, "[Job]");
-  const Replay played = replay_text(changed, "some.vfrec");
+  const Replay played = replay_text(changed, "some.vfrec", table_store().source());
   ASSERT_FALSE(played.problems.empty());
   EXPECT_NE(played.problems.front().text().find("hash differs"), std::string::npos);
 }
@@ -171,7 +172,33 @@ TEST(ActionJson, EveryActionComesBackAsItWent) {
                                     NameFault{{"battery_aged", "block_lug_rusted"}, {1, 3}},
                                     DoRepair{"renew_battery"},
                                     PassTime{120.5},
-                                    CloseJob{}};
+                                    CloseJob{},
+                                    MoveClutchPedal{true},
+                                    LiftSWire{true},
+                                    TakeBeltOff{true},
+                                    TakePlugsOut{true},
+                                    BarEngine{},
+                                    DisturbPart{Touch::tap, "starter"},
+                                    FeelPart{"relay"},
+                                    HangDevice{{Device::heavy_lead_2, TestPoint::engine_block, TestPoint::body}},
+                                    TakeDeviceOff{Device::booster_pack},
+                                    PressRemote{true},
+                                    TurnLoadTester{310.0},
+                                    BridgeStuds{},
+                                    DipHydrometer{4},
+                                    TestConductance{},
+                                    AimThermometer{TestPoint::starter_case},
+                                    AimThermometer{std::nullopt},
+                                    PutRecorderChannel{1, TestPoint::starter_terminal, TestPoint::starter_case, {}},
+                                    PutRecorderChannel{2, {}, {}, HeavyCable::positive},
+                                    ArmRecorder{9.5, false, 2.5},
+                                    TakeStarterOff{true},
+                                    TestOnBench{BenchTest::clutch_torque},
+                                    StrikeSuspect{"battery_aged", true},
+                                    ReplaceFuse{Kit::fused_jumper}};
+  std::set<std::size_t> kinds;
+  for (const Action& action : actions) kinds.insert(action.index());
+  EXPECT_EQ(kinds.size(), std::variant_size_v<Action>);  // every kind there is
   for (const Action& action : actions) {
     const std::string once = json_of(action).dump();
     EXPECT_EQ(json_of(action_in(nlohmann::json::parse(once))).dump(), once);

@@ -7,6 +7,7 @@
 
 #include "console/bay_text.h"
 #include "console/commands.h"
+#include "console/table_place.h"
 #include "scenario/read_scenario.h"
 
 namespace voltfall {
@@ -45,7 +46,7 @@ int demonstration_command() {
   const ReadScenario read = read_scenario(path);
   for (const Problem& problem : read.problems) fmt::print(stderr, "{}\n", problem.text());
   if (!read.scenario) return 1;
-  Session session(*read.scenario);
+  Session session(*read.scenario, table_store().source());
   TextBay bay(session, std::cout);
   bay.greet();
   for (const char* line : lines) {

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "console/record_place.h"
+#include "console/table_place.h"
 #include "scenario/read_scenario.h"
 #include "session/record.h"
 
@@ -58,13 +59,13 @@ OpenedJob open_job(const std::filesystem::path& scenario, const std::filesystem:
   RecordPlace place{record, 1};
   if (record.empty()) place = next_record_place(read.scenario->id);
   if (std::filesystem::exists(place.path)) return resume_job(place.path);
-  OpenedJob opened{std::make_unique<Session>(std::move(*read.scenario)), {}};
+  OpenedJob opened{std::make_unique<Session>(std::move(*read.scenario), table_store().source()), {}};
   if (const auto problem = begin_record(place.path, place.attempt, *opened.session)) return {nullptr, {*problem}};
   return opened;
 }
 
 OpenedJob resume_job(const std::filesystem::path& record) {
-  Replay played = replay(record);
+  Replay played = replay(record, table_store().source());
   if (!played.session) return {nullptr, std::move(played.problems)};
   OpenedJob opened{std::make_unique<Session>(std::move(*played.session)), {}};
   if (const auto problem = resume_record(record, *opened.session)) return {nullptr, {*problem}};

@@ -1,0 +1,211 @@
+#include "scoring/review.h"
+
+#include <algorithm>
+
+#include "faults/catalogue.h"
+
+namespace voltfall {
+namespace {
+
+using decision::Situation;
+
+bool is_battery_check(const Question& question) {
+  using Kind = Finding::Kind;
+  const auto is_post = [](std::optional<TestPoint> point) {
+    return point == TestPoint::battery_positive_post || point == TestPoint::negative_post;
+  };
+  const bool posts = question.kind == Kind::volts && is_post(question.red) && is_post(question.black);
+  return posts || question.kind == Kind::load_volts || question.kind == Kind::gravity ||
+         question.kind == Kind::cold_amps;
+}
+
+bool is_repeat(const Finding& finding, const std::vector<Finding>& findings) {
+  return std::any_of(findings.begin(), findings.end(), [&](const Finding& earlier) {
+    if (earlier.number >= finding.number || earlier.kind != finding.kind || earlier.state != finding.state)
+      return false;
+    if (earlier.headlamps != finding.headlamps || earlier.hold != finding.hold) return false;
+    if (!(earlier.around == finding.around) || earlier.repairs_before != finding.repairs_before) return false;
+    if (earlier.clamp != finding.clamp || earlier.cell != finding.cell) return false;
+    if (earlier.component != finding.component || earlier.observation != finding.observation) return false;
+    if (!finding.red || !finding.black) return earlier.red == finding.red;
+    return earlier.is_between(*finding.red, *finding.black);
+  });
+}
+
+/// Walks through a job and keeps what the learner could know at every moment.
+class Walk {
+ public:
+  explicit Walk(const JobFacts& facts)
+      : facts_(facts),
+        problem_(facts.diagnosis.problem()),
+        now_(decision::at_start(problem_)),
+        answers_(answers_of(facts.findings, facts.scenario)),
+        truth_group_(decision::group_of(problem_, facts.diagnosis.truth())) {}
+
+  void test(const Finding& finding) {
+    const auto& answered = answers_[static_cast<std::size_t>(finding.number - 1)];
+    const int test = answered ? facts_.diagnosis.test_of(answered->question) : -1;
+    Step step = begin();
+    step.finding = finding.number;
+    step.at_minute = finding.job_minute;
+    const TestWorth worth = worth_of(finding, facts_.scenario);
+    step.able = worth.able;
+    step.why_not = worth.why;
+    step.repeated = is_repeat(finding, facts_.findings);
+    step.left_out = answered && is_battery_check(answered->question);
+    if (test >= 0) {
+      weigh(step, test);
+      if (counts(finding)) learn(test, answered->answer);
+    } else {
+      step.minutes = answered ? minutes_for(answered->question) : 1.0;
+      step.regret_minutes = step.minutes;
+    }
+    if (step.repeated && step.minutes > 0.0) step.regret_minutes = std::max(step.regret_minutes, 0.5);
+    step.truth_share_after = decision::share_of(truth_group_, now_.belief);
+    steps_.push_back(std::move(step));
+  }
+
+  void repair(const std::string& id, double at_minute, bool cures) {
+    Step step = begin();
+    step.kind = Step::Kind::repair;
+    step.repair = id;
+    step.at_minute = at_minute;
+    const int repair = facts_.diagnosis.repair_of(id);
+    if (repair >= 0) {
+      const decision::Choice choice = decision::repair_choice(repair);
+      step.minutes = decision::minutes_of(problem_, now_.opened, choice);
+      step.regret_minutes = facts_.diagnosis.planner().regret_minutes(now_, choice);
+      if (!cures) now_ = decision::after_repair_failed(problem_, std::move(now_), repair);
+    }
+    step.truth_share_after = decision::share_of(truth_group_, now_.belief);
+    steps_.push_back(std::move(step));
+  }
+
+  std::vector<Step> take() { return std::move(steps_); }
+
+ private:
+  Step begin() {
+    Step step;
+    step.suspects_before = static_cast<int>(decision::consistent_candidates(problem_, seen_).size());
+    best_available(step);
+    return step;
+  }
+
+  std::vector<int> split_by(int test) const {
+    std::vector<int> counts = decision::split(problem_, seen_, test);
+    std::erase(counts, 0);
+    std::sort(counts.rbegin(), counts.rend());
+    return counts;
+  }
+
+  void best_available(Step& step) const {
+    int best = -1;
+    for (int test = 0; test < static_cast<int>(problem_.tests.size()); ++test) {
+      if (now_.tests_done[static_cast<std::size_t>(test)]) continue;
+      const double rate = decision::information_rate_bits_per_min(problem_, now_, test);
+      if (rate > step.best_bits_per_min) best = test, step.best_bits_per_min = rate;
+    }
+    if (best < 0) return;
+    step.best = facts_.diagnosis.questions()[static_cast<std::size_t>(best)];
+    step.best_bits = decision::expected_information_bits(problem_, now_.belief, best);
+    step.best_split = split_by(best);
+  }
+
+  void weigh(Step& step, int test) const {
+    const decision::Choice choice = decision::test_choice(test);
+    step.minutes = decision::minutes_of(problem_, now_.opened, choice);
+    if (now_.tests_done[static_cast<std::size_t>(test)]) {
+      step.regret_minutes = step.minutes;
+      return;
+    }
+    step.bits = decision::expected_information_bits(problem_, now_.belief, test);
+    step.bits_per_min = decision::information_rate_bits_per_min(problem_, now_, test);
+    step.split = split_by(test);
+    if (step.left_out || confirms_cheaply(step.minutes)) {
+      step.left_out = true;
+      return;
+    }
+    step.regret_minutes = facts_.diagnosis.planner().regret_minutes(now_, choice);
+  }
+
+  /// One suspect is ahead, and the test costs less than a fifth of what mending it does.
+  bool confirms_cheaply(double minutes) const {
+    constexpr double ahead_from = 0.5, cheap_share = 0.2;
+    const std::vector<double> shares = decision::candidate_shares(problem_, now_.belief);
+    const auto leading = std::max_element(shares.begin(), shares.end());
+    if (*leading < ahead_from) return false;
+    const int candidate = static_cast<int>(leading - shares.begin());
+    const auto cures = [&](const decision::Repair& repair) {
+      return std::find(repair.cures.begin(), repair.cures.end(), candidate) != repair.cures.end();
+    };
+    const auto repair = std::find_if(problem_.repairs.begin(), problem_.repairs.end(), cures);
+    return repair != problem_.repairs.end() && minutes < cheap_share * repair->cost_minutes;
+  }
+
+  void learn(int test, int answer) {
+    std::erase_if(seen_, [&](const decision::Seen& earlier) { return earlier.test == test; });
+    seen_.push_back({test, answer});
+    Situation after = decision::after_test(problem_, now_, test, answer);
+    after.belief = facts_.diagnosis.belief_after(seen_);
+    now_ = std::move(after);
+  }
+
+  bool counts(const Finding& finding) const { return counts_as_evidence(finding, facts_); }
+
+  const JobFacts& facts_;
+  const decision::Problem& problem_;
+  Situation now_;
+  std::vector<decision::Seen> seen_;
+  std::vector<std::optional<Answered>> answers_;
+  std::vector<int> truth_group_;
+  std::vector<Step> steps_;
+};
+
+bool mends_something(const std::string& repair_id, const Scenario& scenario) {
+  return std::any_of(scenario.faults.begin(), scenario.faults.end(), [&](const HiddenFault& hidden) {
+    return mends(*repair_named(repair_id), *fault_named(hidden.id));
+  });
+}
+
+std::vector<double> repair_minutes(const JobLog& log) {
+  std::vector<double> at;
+  for (const LogEntry& entry : log.entries()) {
+    if (entry.what == "repair") at.push_back(entry.at_minute);
+  }
+  return at;
+}
+
+}  // namespace
+
+std::vector<Step> steps_of(const JobFacts& facts) {
+  Walk walk(facts);
+  const std::vector<double> repaired_at = repair_minutes(facts.log);
+  std::size_t next_finding = 0;
+  bool mended = false;
+  for (std::size_t repair = 0; repair <= facts.repairs_done.size() && !mended; ++repair) {
+    while (next_finding < facts.findings.size() &&
+           facts.findings[next_finding].repairs_before == static_cast<int>(repair)) {
+      walk.test(facts.findings[next_finding++]);
+    }
+    if (repair == facts.repairs_done.size()) break;
+    const std::string& id = facts.repairs_done[repair];
+    mended = mends_something(id, facts.scenario);
+    walk.repair(id, repaired_at[repair], mended);
+  }
+  return walk.take();
+}
+
+int telling_finding(const std::vector<Step>& steps) {
+  constexpr double half = 0.5;
+  int telling = 0;
+  double before = 0.0;
+  for (const Step& step : steps) {
+    if (step.kind != Step::Kind::test) continue;
+    if (step.truth_share_after >= half && before < half) return step.finding;
+    if (step.truth_share_after > before) telling = step.finding;
+    before = step.truth_share_after;
+  }
+  return telling;
+}
+
+}  // namespace voltfall

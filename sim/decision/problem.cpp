@@ -59,8 +59,8 @@ void check_likelihood(const Problem& problem, const std::string& where, const Te
     return;
   }
   for (int hypothesis = 0; hypothesis < problem.hypotheses(); ++hypothesis) {
-    std::vector<double> row;
-    for (int outcome = 0; outcome < test.outcomes; ++outcome) row.push_back(test.chance(hypothesis, outcome));
+    const auto first = test.likelihood.begin() + static_cast<std::ptrdiff_t>(hypothesis) * test.outcomes;
+    const std::vector<double> row(first, first + test.outcomes);
     if (!sums_to_one(row)) {
       complaints.push_back(
           fmt::format("{}, hypothesis {}: has to be shares of 0 or more that sum to 1", where, hypothesis));

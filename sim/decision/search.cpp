@@ -79,7 +79,6 @@ double Search::least_cost(const Node& node) const {
 }
 
 // As if the fault were found at that many bits per minute; or by repairs alone where that is cheaper.
-
 double Search::guess(const Node& node) const {
   const std::vector<double> candidates = candidate_weights(node);
   double left_bits = -surprise_bits(total_of(candidates));

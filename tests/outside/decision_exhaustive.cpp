@@ -55,13 +55,13 @@ class Everything {
     std::uint64_t digit = 1;
     for (std::size_t t = 0; t < problem_.tests.size(); ++t) {
       const Test& test = problem_.tests[t];
-      const auto base = static_cast<std::uint64_t>(test.outcomes + 1);
+      const auto base = static_cast<std::uint64_t>(test.outcomes) + 1;
       if (history / digit % base == 0) {
         any_tells = any_tells || tells(weights, static_cast<int>(t));
         double cost = minutes_of(problem_, opened, test_choice(static_cast<int>(t))) * total_of(weights);
         for (int outcome = 0; outcome < test.outcomes; ++outcome) {
-          cost += least(times_chance(test, weights, outcome), history + digit * static_cast<std::uint64_t>(outcome + 1),
-                        opened | test.access);
+          cost += least(times_chance(test, weights, outcome),
+                        history + digit * (static_cast<std::uint64_t>(outcome) + 1), opened | test.access);
         }
         best = std::min(best, cost);
       }

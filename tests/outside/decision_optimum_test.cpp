@@ -53,7 +53,7 @@ std::vector<Problem> small_problems() {
           for (int i = 0; i < problems_per_kind; ++i) {
             const int tests = noise > 0.0 ? 4 + i % 2 : 4 + i % 3;
             const ProblemKind kind{4 + i % 3, tests, noise, accesses, severities, from_share};
-            problems.push_back(random_problem(kind, static_cast<std::uint64_t>(1000 + problems.size())));
+            problems.push_back(random_problem(kind, 1000 + problems.size()));
           }
         }
       }
@@ -80,7 +80,7 @@ TEST(DecisionOptimum, IsNearlyReachedOnLargerSureProblems) {
   for (int i = 0; i < 24; ++i) {
     const int hypotheses = 8 + i % 3 * 4;
     const ProblemKind kind{hypotheses, hypotheses + 4, 0.0, false, i % 2 == 1, 0.0};
-    const Problem problem = random_problem(kind, static_cast<std::uint64_t>(50 + i));
+    const Problem problem = random_problem(kind, 50 + static_cast<std::uint64_t>(i));
     const double least = least_expected_minutes_of_sure(problem);
     careful.ratios.push_back(planned_expected_minutes(problem) / least);
     hasty.ratios.push_back(planned_expected_minutes(problem, quick) / least);

@@ -42,6 +42,9 @@ Session::Session(Scenario scenario, TableSource tables)
       clamp_(scenario_.healthy.ambient_C),
       thermometer_(scenario_.healthy.ambient_C) {
   controls_.ignition_live = true;
+  if (gearbox_of(scenario_.healthy) == Gearbox::manual) controls_.gear = Gear::neutral;
+  triggers_ = {.hot = true, .shaken = true, .damp = true};  // as the rig was made
+  set_triggers(triggers_on_arrival(seed()));
 }
 
 void Session::listen(Listener listener) {
@@ -92,6 +95,8 @@ void Session::step_once() {
   Controls heard;  // a starter fed past its key sounds as one fed by it
   heard.key = starter_fed() ? KeyPosition::start : controls_.key;
   heard.headlamps = controls_.headlamps;
+  heard.gear = controls_.gear;
+  heard.clutch_pedal_down = controls_.clutch_pedal_down;
   watch_.watch(now, events, heard, step_s);
   meter_.watch(now, step_s);
   clamp_.watch(now, step_s);
@@ -101,6 +106,8 @@ void Session::step_once() {
   if (devices_.watch(now, step_s)) switched();
   if (was_fed && !starter_fed()) stop_feeding();  // a fuse has gone, or the tool is off the studs again
   follow_displays();
+  constexpr std::uint64_t steps_per_tenth_s = 500;
+  if (step_count_ % steps_per_tenth_s == 0) follow_heat();
   judge_kit();
   if (starter_fed()) judge_running_crank();
 }

@@ -230,6 +230,12 @@ class Session {
   void tap_brushes_down();
   void let_go_of_brushes();
   void rest_elsewhere();
+  std::uint64_t seed() const;
+  void set_triggers(const Triggers& next);
+  void follow_heat();
+  void follow_wait(double waited_s);
+  void shake(std::string_view component);
+  RigParameters awake() const;
   std::string_view charge_hazard() const;
   Finding new_finding(Finding::Kind kind) const;
   void charge_reading(const Finding& finding);
@@ -268,7 +274,8 @@ class Session {
   std::set<TestPoint> shown_cool_;            ///< by the thermometer, since the starter was last fed
   std::optional<double> tapped_brushes_ohm_;  ///< what holds the brushes up again after the next crank
   std::uint64_t bridged_until_step_ = 0;
-  int times_barred_ = 0, cells_dipped_ = 0, bench_tests_ = 0;
+  int times_barred_ = 0, cells_dipped_ = 0, bench_tests_ = 0, times_cranked_ = 0;
+  Triggers triggers_;  ///< of intermittent faults
   bool cranked_since_repair_ = false;
   int cranks_since_repair_ = 0;
   std::size_t marks_before_crank_ = 0;

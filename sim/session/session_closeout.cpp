@@ -83,11 +83,12 @@ Outcome Session::carry_out(const DoRepair& action) {
     log_.mark(MarkKind::critical, hazard);
     outcome.id = hazard;
   }
-  const RigParameters before = rig_.parameters();
+  const RigParameters before = awake();
   const RigParameters after = with_repair(before, *repair, scenario_.healthy);
-  rig_.refit(after);
+  rig_.refit(with_repair(rig_.parameters(), *repair, scenario_.healthy), charges_battery(*repair));
   const double minutes = minutes_of(*repair, controls_.starter_off);
   rig_.rest(minutes * 60.0);
+  follow_wait(minutes * 60.0);
   const double price = price_of(*repair, scenario_);
   log_.add("repair", action.repair_id, minutes, true, price);
   if (same_everywhere(before, after)) log_.waste(price);

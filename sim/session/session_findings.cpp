@@ -233,7 +233,8 @@ Outcome Session::carry_out(const NoteObservation& action) {
 }
 
 Outcome Session::carry_out(const LookClosely& action) {
-  const std::string_view look = look_at(action.component, rig_.parameters(), scenario_.healthy);
+  const std::string_view look = look_at(action.component, awake(), scenario_.healthy,
+                                        decoys_left(scenario_.decoys, repairs_done_), controls_.starter_off);
   if (look.empty()) return refused(outcome::no_such_component);
   Finding finding = new_finding(Finding::Kind::looked);
   finding.component = action.component;

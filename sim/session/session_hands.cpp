@@ -34,6 +34,7 @@ double Session::access_minutes(Access access, double published) {
 // Work on a still vehicle: it cools meanwhile.
 void Session::work_for(double minutes) {
   if (minutes > 0.0) rig_.rest(minutes * 60.0);
+  follow_wait(minutes * 60.0);
   switched();
 }
 
@@ -100,10 +101,11 @@ Outcome Session::carry_out(const DisturbPart& action) {
   if (!is_component(action.component)) return refused(outcome::no_such_component);
   Finding finding = new_finding(Finding::Kind::felt);
   finding.component = action.component;
-  finding.observation = wiggled(action.component, rig_.parameters(), scenario_.healthy);
+  finding.observation = wiggled(action.component, awake(), scenario_.healthy);
   finding.observation_true = true;
   const bool tap = action.how == Touch::tap;
   if (tap && action.component == hung_up_part) tap_brushes_down();
+  if (!tap) shake(action.component);
   const std::string_view how = tap ? "tap" : action.how == Touch::press ? "press" : "wiggle";
   if (!tap)
     return note(std::move(finding), "hands", std::string(how) + " " + action.component, job_minutes::part_disturbed);

@@ -27,6 +27,7 @@ Outcome Session::feed_starter(bool by_bypass) {
   judge_crank_safety(outcome, by_bypass);
   log_.add("crank", by_bypass ? "bypass" : "", first ? job_minutes::first_crank : job_minutes::crank, !proof);
   ++cranks_since_repair_;
+  set_triggers(after_crank(triggers_, seed(), times_cranked_++));
   shown_cool_.clear();
   return outcome;
 }

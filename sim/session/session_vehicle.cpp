@@ -103,6 +103,7 @@ Outcome Session::carry_out(const PassTime& action) {
   if (controls_.key != KeyPosition::off || starter_fed()) return refused(outcome::key_not_off);
   if (!(action.wait_s > 0.0 && action.wait_s <= longest_s)) return refused(outcome::no_such_wait);
   rig_.rest(action.wait_s);
+  follow_wait(action.wait_s);
   switched();
   log_.add("wait", "", action.wait_s / 60.0, false);
   return {true, std::string(outcome::time_passed)};

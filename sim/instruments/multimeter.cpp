@@ -121,7 +121,7 @@ void Multimeter::set_function(MeterFunction function) {
   function_ = function;
   hold_ = MeterHold::none;
   ohm_range_ = 0;
-  start_over();
+  hook_up_anew();
 }
 
 void Multimeter::set_hold(MeterHold hold) {
@@ -133,12 +133,12 @@ void Multimeter::set_hold(MeterHold hold) {
 
 void Multimeter::put_red(std::optional<TestPoint> point) {
   red_ = point;
-  start_over();
+  hook_up_anew();
 }
 
 void Multimeter::put_black(std::optional<TestPoint> point) {
   black_ = point;
-  start_over();
+  hook_up_anew();
 }
 
 void Multimeter::start_over() {
@@ -146,14 +146,19 @@ void Multimeter::start_over() {
   hold_mean_.restart();
   shown_volts_.reset();
   held_volts_.reset();
+}
+
+// Other leads or another function: what was strained before is at peace.
+void Multimeter::hook_up_anew() {
   overdriven_s_ = 0.0;
   highest_shunt_A_ = 0.0;
+  start_over();
 }
 
 void Multimeter::replace_fuses() {
   amps_fuse_.replace();
   ohms_fuse_blown_ = false;
-  start_over();
+  hook_up_anew();
 }
 
 std::optional<AttachedBranch> Multimeter::loading() const {

@@ -89,6 +89,7 @@ class Multimeter {
 
  private:
   void start_over();
+  void hook_up_anew();
   bool measures_ohms() const;
   bool range_is_dead() const;
   void strain_fuses(double volts, double dt_s);

@@ -55,7 +55,9 @@ void Session::judge_crank_safety(Outcome& outcome, bool by_bypass) {
   if (by_bypass && in_gear) critical(outcome::bypass_in_gear);
   // A thud and a dead stop may be liquid above a piston: the next turn is by hand, with the plugs out.
   const auto& crank = watch_.last_crank();
-  const bool suspected = crank && observation_named("thud_and_stop")->holds(*crank);
+  constexpr double turned_rpm = 20.0;
+  const bool stopped_hard = crank && crank->state == CrankState::stalled && crank->crank_rpm > turned_rpm;
+  const bool suspected = stopped_hard || (crank && observation_named("thud_and_stop")->holds(*crank));
   const bool liquid = rig_.parameters().engine.liquid_cm3 > 0.0 && !controls_.plugs_out;
   if (suspected && liquid) critical(outcome::cranked_hydrolocked);
 }

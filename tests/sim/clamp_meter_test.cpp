@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 namespace voltfall {
 namespace {
 
@@ -60,6 +62,21 @@ TEST_F(ClampRoundStarterCable, SettlesAfterItIsMoved) {
   run_at_A(100.0);
   clamp.put_round(HeavyCable::negative);
   EXPECT_EQ(clamp.display().kind, MeterDisplay::Kind::settling);
+}
+
+TEST_F(ClampRoundStarterCable, ItsZeroWalksAwayByMoreThanADrainOfTwentyMilliamperes) {
+  run_at_A(0.020);
+  clamp.zero();
+  run_at_A(0.020);
+  EXPECT_EQ(clamp.display().text_with_unit(), "0.0 A");
+  clamp.let_pass(15.0 * 60.0);
+  run_at_A(0.020);
+  run_at_A(0.020);
+  EXPECT_GT(std::abs(clamp.display().value), 0.05);
+  EXPECT_LT(std::abs(clamp.display().value), 0.6);  // and still of no account beside a starter's current
+  clamp.zero();
+  run_at_A(0.020);
+  EXPECT_NEAR(clamp.display().value, 0.0, 0.1);
 }
 
 }  // namespace

@@ -144,8 +144,54 @@ TEST_F(MeterOnLeads, OhmsOnALiveCircuitAreNonsense) {
   // 1 mA - 0.2 V / 3 kohm = 0.933 mA, and 0.2 V / 0.933 mA is 214.3 ohm, where there is no such resistor.
   run_for_s(1.0, [](double) { return 0.2; });
   EXPECT_EQ(meter.display().text_with_unit(), "214.3 ohm");
-  run_for_s(4.0, [](double) { return 12.6; });
+  run_for_s(4.0, [](double) { return 5.0; });
   EXPECT_EQ(meter.display().text(), "OL");
+  EXPECT_FALSE(meter.fuse_blown());
+}
+
+TEST_F(MeterOnLeads, TheBatterysVoltsTakeTheFuseOfTheOhmRangesAndNotThatOfTheVolts) {
+  meter.set_function(MeterFunction::ohms);
+  run_for_s(1.0, [](double) { return 12.6; });
+  EXPECT_TRUE(meter.fuse_blown());
+  EXPECT_EQ(meter.display().text_with_unit(), "FUSE");
+  EXPECT_FALSE(meter.loading());
+  meter.set_function(MeterFunction::volts_dc);
+  run_for_s(0.4, [](double) { return 12.6; });
+  EXPECT_EQ(meter.display().text_with_unit(), "12.60 V");
+  meter.replace_fuses();
+  EXPECT_FALSE(meter.fuse_blown());
+}
+
+TEST_F(MeterOnLeads, BuzzesBelowThirtyOhmAndStaysInItsLowestRange) {
+  meter.set_function(MeterFunction::continuity);
+  run_on_resistor(25.0);
+  EXPECT_TRUE(meter.buzzes());
+  run_on_resistor(40.0);
+  EXPECT_FALSE(meter.buzzes());
+  EXPECT_EQ(meter.display().text_with_unit(), "40.0 ohm");
+  run_on_resistor(4700.0);
+  EXPECT_EQ(meter.display().text(), "OL");
+}
+
+TEST_F(MeterOnLeads, AmperesAreWhatTheShuntDrops) {
+  meter.set_function(MeterFunction::amps_dc);
+  ASSERT_TRUE(meter.loading());
+  EXPECT_DOUBLE_EQ(meter.loading()->ohm, 0.010);
+  run_for_s(0.4, [](double) { return 0.0312; });
+  EXPECT_EQ(meter.display().text_with_unit(), "3.120 A");
+  run_for_s(0.8, [](double) { return 0.0002; });
+  EXPECT_EQ(meter.display().text_with_unit(), "0.020 A");  // a drain of 20 mA is plain here
+}
+
+TEST_F(MeterOnLeads, TheAmperesFuseBearsItsRatingAndGoesAtOnceAcrossABattery) {
+  meter.set_function(MeterFunction::amps_dc);
+  run_for_s(20.0, [](double) { return 0.10; });  // 10 A
+  EXPECT_FALSE(meter.fuse_blown());
+  // 800 A: 640 000 A²s a second against 200 to melt, so within 0.4 ms.
+  run_for_s(0.0004, [](double) { return 8.0; });
+  EXPECT_TRUE(meter.fuse_blown());
+  EXPECT_GT(meter.highest_shunt_A(), 700.0);
+  EXPECT_EQ(meter.display().kind, MeterDisplay::Kind::fuse_blown);
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "console/table_place.h"
 #include "scenario/read_scenario.h"
 #include "session/session.h"
 
@@ -18,14 +19,21 @@ inline Scenario shipped(const std::string& id) {
   return std::move(*read.scenario);
 }
 
+/// The same job with everything there is in its kit.
+inline Scenario with_whole_kit(Scenario scenario) {
+  scenario.kit.assign(all_kit().begin(), all_kit().end());
+  return scenario;
+}
+
 /// A learner's hands: each method is what a person does, with the waiting a person does.
 class Learner {
  public:
-  explicit Learner(const std::string& scenario_id) : session(shipped(scenario_id)) {}
+  explicit Learner(const std::string& scenario_id) : session(shipped(scenario_id), table_store().source()) {}
+  explicit Learner(Scenario scenario) : session(std::move(scenario)) {}
 
   Outcome act(const Action& action) {
     Outcome outcome = session.act(action);
-    if (session.controls().key != KeyPosition::start) session.run_for_s(10.0);
+    if (!session.under_load()) session.run_for_s(10.0);
     return outcome;
   }
   void make_safe() {
@@ -38,8 +46,8 @@ class Learner {
     act(PutProbe{false, black});
   }
   /// @return number of the finding
-  int note() {
-    if (const Outcome outcome = act(NoteReading{}); !outcome.done) throw std::runtime_error(outcome.id);
+  int note(Kit from = Kit::multimeter) {
+    if (const Outcome outcome = act(NoteReading{from}); !outcome.done) throw std::runtime_error(outcome.id);
     return session.findings().back().number;
   }
   int crank_and_note(double hold_s = 1.5) {
@@ -58,6 +66,13 @@ class Learner {
     if (const Outcome outcome = act(NoteObservation{id}); !outcome.done) throw std::runtime_error(outcome.id);
     return session.findings().back().number;
   }
+  bool marked(std::string_view id) const {
+    for (const SafetyMark& mark : session.log().marks()) {
+      if (mark.id == id) return true;
+    }
+    return false;
+  }
+  const Finding& last() const { return session.findings().back(); }
   void name(const std::string& fault, std::vector<int> evidence) { act(NameFault{{fault}, std::move(evidence)}); }
   void repair_with_negative_off(const std::string& repair) {
     act(ConnectNegative{false});

@@ -34,7 +34,7 @@ constexpr std::string_view whole_job =
 TEST(BayText, AJobWorkedInLinesPassesAndItsRecordMarksTheSame) {
   const fs::path path = fs::path(::testing::TempDir()) / "bay_text_whole_job.vfrec";
   fs::remove(path);
-  Session session(test::shipped("clicks_in_the_morning"));
+  Session session(test::shipped("clicks_in_the_morning"), table_store().source());
   ASSERT_FALSE(begin_record(path, 1, session));
   std::istringstream in{std::string(whole_job)};
   std::ostringstream out;
@@ -52,7 +52,7 @@ TEST(BayText, AJobWorkedInLinesPassesAndItsRecordMarksTheSame) {
 }
 
 TEST(BayText, TellsTheSameScoreAsTheSameActionsElsewhere) {
-  Session session(test::shipped("clicks_in_the_morning"));
+  Session session(test::shipped("clicks_in_the_morning"), table_store().source());
   std::istringstream in{std::string(whole_job)};
   std::ostringstream out;
   work_in_text(session, in, out);
@@ -62,7 +62,7 @@ TEST(BayText, TellsTheSameScoreAsTheSameActionsElsewhere) {
 }
 
 TEST(BayText, AnUnknownWordIsAnsweredWithTheNearest) {
-  Session session(test::shipped("healthy_walk"));
+  Session session(test::shipped("healthy_walk"), table_store().source());
   EXPECT_THAT(answer_to(session, "crnk 2"), HasSubstr("Nearest: crank"));
   EXPECT_THAT(answer_to(session, "red relay_batery_stud"), HasSubstr("Nearest: relay_battery_stud"));
   EXPECT_THAT(answer_to(session, "red 31"), HasSubstr("No test point `31`"));
@@ -72,13 +72,13 @@ TEST(BayText, AnUnknownWordIsAnsweredWithTheNearest) {
 }
 
 TEST(BayText, EveryCommandIsInTheHelp) {
-  Session session(test::shipped("healthy_walk"));
+  Session session(test::shipped("healthy_walk"), table_store().source());
   const std::string help = answer_to(session, "help");
   for (const TextCommand& command : all_text_commands()) EXPECT_THAT(help, HasSubstr(std::string(command.usage)));
 }
 
 TEST(BayText, SafetyLeftOutIsSaidAtTheMomentOfHazard) {
-  Session session(test::shipped("healthy_walk"));
+  Session session(test::shipped("healthy_walk"), table_store().source());
   EXPECT_THAT(answer_to(session, "crank 1"), HasSubstr("Safety: "));
   Session safe(test::shipped("healthy_walk"));
   answer_to(safe, "safe");
@@ -97,7 +97,7 @@ TEST(BayText, ADamagedRecordIsToldOnStandardErrorWithFileAndLine) {
 TEST(BayText, AnUnfinishedRecordIsReportedAsSuch) {
   const fs::path path = fs::path(::testing::TempDir()) / "unfinished.vfrec";
   fs::remove(path);
-  Session session(test::shipped("healthy_walk"));
+  Session session(test::shipped("healthy_walk"), table_store().source());
   ASSERT_FALSE(begin_record(path, 1, session));
   answer_to(session, "lamps on");
   ::testing::internal::CaptureStdout();

@@ -9,7 +9,10 @@
 #include <vector>
 
 #include "console/bay_text.h"
+#include "console/hand_commands.h"
+#include "console/kit_commands.h"
 #include "console/text_report.h"
+#include "console/typed_choice.h"
 #include "console/typed_words.h"
 #include "faults/catalogue.h"
 #include "text/nearest.h"
@@ -18,49 +21,13 @@
 namespace voltfall {
 namespace {
 
-using Ids = std::vector<std::string_view>;
-
-void say_unknown(TextBay& bay, std::string_view kind, std::string_view typed, const Ids& ids) {
-  fmt::print(bay.out(), "No {} `{}`. Nearest: {}\n", kind, typed, nearest_name(typed, ids));
-}
-
-// The id meant by the rest of the line, or an answer with the nearest one.
-std::optional<std::string> id_among(TextBay& bay, std::string_view kind, TypedWords rest, const Ids& ids) {
-  const std::string typed = id_from(rest);
-  if (const auto id = meant_among(typed, ids)) return std::string(*id);
-  say_unknown(bay, kind, typed, ids);
-  return std::nullopt;
-}
-
-std::optional<bool> on_or_off(TextBay& bay, TypedWords rest) {
-  const Ids ids{"on", "off"};
-  const auto id = id_among(bay, "choice", rest, ids);
-  return id ? std::optional(*id == "on") : std::nullopt;
-}
-
-template <typename Change>
-void switch_on_or_off(TextBay& bay, TypedWords rest, Change change) {
-  if (const auto on = on_or_off(bay, rest)) bay.act(change(*on));
-}
-
-Ids point_ids() {
-  Ids ids;
-  for (const TestPoint point : all_test_points()) ids.push_back(id_of(point));
-  return ids;
-}
-
 void put_probe(TextBay& bay, TypedWords rest, bool red) {
-  const std::string typed = id_from(rest);
-  if (typed == "off") {
+  if (id_from(rest) == "off") {
     bay.act(PutProbe{red, std::nullopt});
     return;
   }
-  const auto point = point_meant(typed);
-  if (!point) {
-    say_unknown(bay, "test point", typed, point_ids());
-    return;
-  }
-  if (bay.act(PutProbe{red, *point})) print_displays(bay.out(), bay.session());
+  const auto point = point_among(bay, rest);
+  if (point && bay.act(PutProbe{red, *point})) print_displays(bay.out(), bay.session());
 }
 
 void turn_key(TextBay& bay, TypedWords rest) {
@@ -85,7 +52,8 @@ void crank(TextBay& bay, TypedWords rest) {
     fmt::print(bay.out(), "`{}` is no time to hold the key: 0.1 to 60 seconds\n", rest.front());
     return;
   }
-  bay.crank(*hold_s, rest.size() > 1 && rest[1] == "note");
+  const auto noted = noted_after(bay, rest.empty() ? rest : rest.subspan(1));
+  if (noted) bay.crank(TurnKey{KeyPosition::start}, TurnKey{KeyPosition::off}, *hold_s, *noted);
 }
 
 void wait(TextBay& bay, TypedWords rest) {
@@ -94,7 +62,7 @@ void wait(TextBay& bay, TypedWords rest) {
     fmt::print(bay.out(), "wait needs 0.1 to 60 seconds\n");
     return;
   }
-  bay.session().run_for_s(*wait_s);
+  bay.run(*wait_s);
   print_displays(bay.out(), bay.session());
 }
 
@@ -124,8 +92,8 @@ void put_clamp(TextBay& bay, TypedWords rest) {
 }
 
 void note(TextBay& bay, TypedWords rest) {
-  const bool clamp = !rest.empty() && rest.front() == "clamp";
-  if (bay.act(NoteReading{clamp ? Kit::clamp_meter : Kit::multimeter})) print_finding(bay.out(), bay.session().findings().back());
+  const auto kit = rest.empty() ? std::optional(Kit::multimeter) : display_among(bay, rest);
+  if (kit && bay.act(NoteReading{*kit})) print_finding(bay.out(), bay.session().findings().back());
 }
 
 void hear(TextBay& bay, TypedWords rest) {
@@ -280,7 +248,8 @@ constexpr std::array commands{
                   switch_on_or_off(bay, rest, [](bool on) { return SwitchHeadlamps{on}; });
                 }},
     TextCommand{"key", "key off|on|start", "with the key at start, time goes by only with wait", turn_key},
-    TextCommand{"crank", "crank SECONDS [note]", "hold the key, report, note the meter first if asked, let go", crank},
+    TextCommand{"crank", "crank SECONDS [note [DISPLAY...]]", "hold the key, report, note what these show, let go",
+                crank},
     TextCommand{"wait", "wait SECONDS", "let the vehicle run on as it stands", wait},
     TextCommand{"rest", "rest MINUTES", "let it cool, key off", pass_time},
     TextCommand{"red", "red NUMBER|NAME|off", "put the red lead on a test point",
@@ -291,12 +260,17 @@ constexpr std::array commands{
                 [](TextBay& bay, TypedWords) { set_function(bay, MeterFunction::volts_dc); }},
     TextCommand{"ohms", "ohms", "meter on ohms",
                 [](TextBay& bay, TypedWords) { set_function(bay, MeterFunction::ohms); }},
+    TextCommand{"continuity", "continuity", "meter on its lowest ohm range, with a buzzer",
+                [](TextBay& bay, TypedWords) { set_function(bay, MeterFunction::continuity); }},
+    TextCommand{"amps", "amps", "meter on amperes DC, through its fuse: never across the battery",
+                [](TextBay& bay, TypedWords) { set_function(bay, MeterFunction::amps_dc); }},
     TextCommand{"hold", "hold lowest|highest|off", "hold the extreme of 50 ms means", set_hold},
     TextCommand{"clamp", "clamp positive|starter|negative|body_strap|off", "clamp meter round a cable", put_clamp},
     TextCommand{"zero", "zero", "zero the clamp meter", [](TextBay& bay, TypedWords) { bay.act(ZeroClamp{}); }},
     TextCommand{"read", "read", "what the displays show",
                 [](TextBay& bay, TypedWords) { print_displays(bay.out(), bay.session()); }},
-    TextCommand{"note", "note [clamp]", "note the reading; only noted readings are evidence", note},
+    TextCommand{"note", "note [DISPLAY]",
+                "note the meter's reading, or another display's; only noted ones are evidence", note},
     TextCommand{"hear", "hear OBSERVATION", "note what the latest crank sounded or looked like", hear},
     TextCommand{"look", "look COMPONENT", "look closely: a minute", look},
     TextCommand{"findings", "findings", "what is noted", [](TextBay& bay, TypedWords) { list_findings(bay); }},
@@ -312,7 +286,13 @@ constexpr std::array commands{
 }  // namespace
 
 std::span<const TextCommand> all_text_commands() {
-  return commands;
+  static const std::vector<TextCommand> all = [] {
+    std::vector<TextCommand> joined(commands.begin(), commands.end());
+    for (const auto more : {kit_text_commands(), hand_text_commands()})
+      joined.insert(joined.end(), more.begin(), more.end());
+    return joined;
+  }();
+  return all;
 }
 
 }  // namespace voltfall

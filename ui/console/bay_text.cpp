@@ -11,6 +11,7 @@
 #include "console/bay_commands.h"
 #include "console/commands.h"
 #include "console/record_place.h"
+#include "console/table_place.h"
 #include "console/text_report.h"
 #include "console/typed_words.h"
 #include "scenario/read_scenario.h"
@@ -36,7 +37,7 @@ int explain(const std::vector<Problem>& problems) {
 // A record that is there already is a job to go on with, when it is one of this scenario.
 std::optional<Session> resumed(const std::filesystem::path& record, const Scenario& scenario,
                                std::vector<Problem>& problems) {
-  Replay played = replay(record);
+  Replay played = replay(record, table_store().source());
   problems = std::move(played.problems);
   if (!problems.empty()) return std::nullopt;
   if (played.session->scenario().source_text != scenario.source_text) {
@@ -63,13 +64,19 @@ bool TextBay::act(const Action& action) {
                                         [&](const SafetyMark& mark) { return mark.id == outcome.id; });
   if (!outcome.id.empty() && !is_look && !said_as_mark) fmt::print(out_, "{}\n", english().outcome(outcome.id));
   say_marks_since(out_, session_, marks);
-  if (session_.controls().key != KeyPosition::start) session_.run_for_s(until_at_rest_s);
+  if (!session_.under_load()) session_.run_for_s(until_at_rest_s);
   return outcome.done;
 }
 
-void TextBay::crank(double hold_s, bool note) {
+void TextBay::run(double seconds) {
   const std::size_t marks = session_.log().marks().size();
-  const Outcome outcome = session_.act(TurnKey{KeyPosition::start});
+  session_.run_for_s(seconds);
+  say_marks_since(out_, session_, marks);
+}
+
+void TextBay::crank(const Action& start, const Action& stop, double hold_s, std::span<const Kit> noted) {
+  const std::size_t marks = session_.log().marks().size();
+  const Outcome outcome = session_.act(start);
   if (!outcome.done) {
     fmt::print(out_, "{}\n", english().outcome(outcome.id));
     return;
@@ -77,9 +84,11 @@ void TextBay::crank(double hold_s, bool note) {
   session_.run_for_s(hold_s);
   print_crank(out_, session_);
   print_displays(out_, session_);
-  if (note && act(NoteReading{})) print_finding(out_, session_.findings().back());
   say_marks_since(out_, session_, marks);
-  act(TurnKey{KeyPosition::off});
+  for (const Kit kit : noted) {
+    if (act(NoteReading{kit})) print_finding(out_, session_.findings().back());
+  }
+  act(stop);
 }
 
 bool TextBay::obey(std::string_view line) {
@@ -114,7 +123,8 @@ int bay_text_command(const std::filesystem::path& scenario, const std::filesyste
 
   std::vector<Problem> problems;
   const bool there = std::filesystem::exists(place.path);
-  std::optional<Session> session = there ? resumed(place.path, *read.scenario, problems) : Session(*read.scenario);
+  std::optional<Session> session =
+      there ? resumed(place.path, *read.scenario, problems) : Session(*read.scenario, table_store().source());
   if (!session) return explain(problems);
   const auto problem = there ? resume_record(place.path, *session) : begin_record(place.path, place.attempt, *session);
   if (problem) return explain({*problem});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <iosfwd>
+#include <span>
 #include <string_view>
 
 #include "session/session.h"
@@ -23,12 +24,15 @@ class TextBay {
   Session& session() { return session_; }
   std::ostream& out() { return out_; }
 
-  /// Sends the action and says what came of it; with the key not at start, lets the vehicle come to rest.
+  /// Sends the action and says what came of it; with nothing held on, lets the vehicle come to rest.
   /// @return whether it was done
   bool act(const Action& action);
 
-  /// Holds the key at start, reports, notes the meter's reading first when asked to, lets the key go.
-  void crank(double hold_s, bool note);
+  /// Feeds the starter for so long, reports, notes what these instruments show, and lets go.
+  void crank(const Action& start, const Action& stop, double hold_s, std::span<const Kit> noted);
+
+  /// Lets time go by and says what came of it for safety.
+  void run(double seconds);
 
  private:
   Session& session_;

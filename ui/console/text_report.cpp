@@ -17,11 +17,26 @@ std::string place_of(std::optional<TestPoint> point) {
 std::string circumstances(const Finding& finding) {
   std::string text =
       fmt::format(", {}, loop current {} A", english().state(finding.state), amps_display(finding.loop_A).text());
+  if (finding.held_s > 0.0) text += fmt::format(", load on for {:.0f} s", finding.held_s);
   if (finding.hold == MeterHold::lowest) text += ", lowest held";
   if (finding.hold == MeterHold::highest) text += ", highest held";
   if (finding.headlamps) text += ", lamps on";
+  if (finding.around.remote_pressed) text += ", remote switch";
   if (finding.after_repair) text += ", after repair";
   return text;
+}
+
+std::string figures_of(const Finding& finding) {
+  const bool has_second = finding.also_shown.kind != MeterDisplay::Kind::no_lead;
+  return finding.shown.text_with_unit() + (has_second ? " / " + finding.also_shown.text_with_unit() : "");
+}
+
+std::string places_of(const Finding& finding) {
+  if (finding.clamp) return fmt::format(" round the {}", english().cable(*finding.clamp));
+  if (finding.red && finding.black) {
+    return fmt::format(", red on {}, black on {}", place_of(finding.red), place_of(finding.black));
+  }
+  return finding.red ? fmt::format(" at {}", place_of(finding.red)) : "";
 }
 
 }  // namespace
@@ -29,16 +44,24 @@ std::string circumstances(const Finding& finding) {
 void print_finding(std::ostream& out, const Finding& finding) {
   const Wording& words = english();
   fmt::print(out, "Finding {}: ", finding.number);
-  if (finding.kind == Finding::Kind::heard_or_seen) {
-    fmt::print(out, "{}\n", words.observation(finding.observation));
-  } else if (finding.kind == Finding::Kind::looked) {
-    fmt::print(out, "{}: {}\n", words.component(finding.component), words.look(finding.observation));
-  } else if (finding.clamp) {
-    fmt::print(out, "{} round the {}{}\n", finding.shown.text_with_unit(), words.cable(*finding.clamp),
-               circumstances(finding));
-  } else {
-    fmt::print(out, "{}, red on {}, black on {}{}\n", finding.shown.text_with_unit(), place_of(finding.red),
-               place_of(finding.black), circumstances(finding));
+  switch (finding.kind) {
+    case Finding::Kind::heard_or_seen:
+      return fmt::print(out, "{}\n", words.observation(finding.observation));
+    case Finding::Kind::looked:
+      return fmt::print(out, "{}: {}\n", words.component(finding.component), words.look(finding.observation));
+    case Finding::Kind::felt:
+      return fmt::print(out, "{}: {}\n", words.component(finding.component), words.observation(finding.observation));
+    case Finding::Kind::gravity:
+      return fmt::print(out, "gravity of cell {}: {}\n", finding.cell, figures_of(finding));
+    case Finding::Kind::cold_amps:
+      return fmt::print(out, "conductance tester: {} of cold cranking\n", figures_of(finding));
+    case Finding::Kind::bench:
+      return fmt::print(out, "{}: {}\n", words.bench(finding.observation), figures_of(finding));
+    case Finding::Kind::lamp:
+      return fmt::print(out, "{}{}{}\n", words.observation(finding.observation), places_of(finding),
+                        circumstances(finding));
+    default:
+      return fmt::print(out, "{}{}{}\n", figures_of(finding), places_of(finding), circumstances(finding));
   }
 }
 
@@ -63,6 +86,47 @@ void print_displays(std::ostream& out, const Session& session) {
   }
 }
 
+void print_kit(std::ostream& out, const Session& session) {
+  for (const Kit kit : all_kit()) {
+    if (!session.has_kit(kit)) continue;
+    const MeterDisplay shown = session.shown_by(kit);
+    const bool shows = shown.kind != MeterDisplay::Kind::no_lead;
+    fmt::print(out, "{}: {}{}{}\n", id_of(kit), english().kit(kit), shows ? ", " : "",
+               shows ? shown.text_with_unit() : "");
+  }
+  for (const Hung& hung : session.hung()) {
+    fmt::print(out, "Hung: {} from {} to {}\n", english().device(hung.device), place_of(hung.first),
+               place_of(hung.last));
+    if (hung.device == Device::test_lamp)
+      fmt::print(out, "Its light: {:.0f} of 100\n", 100.0 * session.test_lamp_light());
+  }
+  if (session.meter().buzzes()) fmt::print(out, "The meter buzzes.\n");
+  if (session.meter_fuse_blown()) fmt::print(out, "A fuse of the meter has blown.\n");
+  if (session.jumper_fuse_blown()) fmt::print(out, "The jumper's fuse has blown.\n");
+}
+
+void print_trace(std::ostream& out, const Session& session) {
+  const auto& capture = session.recorder().capture();
+  if (!capture) {
+    fmt::print(out, "The recorder holds no capture.\n");
+    return;
+  }
+  constexpr std::size_t rows = 20;
+  for (const int channel : {1, 2}) {
+    const auto& samples = capture->samples.at(static_cast<std::size_t>(channel - 1));
+    if (samples.empty()) continue;
+    const char* unit = capture->inputs.at(static_cast<std::size_t>(channel - 1)).round ? "A" : "V";
+    fmt::print(out, "Channel {}: peak {:.2f} {}, lowest {:.2f} {}\n", channel, capture->peak(channel), unit,
+               capture->lowest(channel), unit);
+    for (std::size_t row = 0; row < rows; ++row) {
+      const std::size_t at = row * samples.size() / rows;
+      const double from_trigger_s =
+          (static_cast<double>(at) - static_cast<double>(capture->trigger_sample)) * capture->sample_s;
+      fmt::print(out, "  {:+.3f} s: {:.2f} {}\n", from_trigger_s, samples[at], unit);
+    }
+  }
+}
+
 void print_vehicle(std::ostream& out, const Session& session) {
   const Controls& controls = session.controls();
   const auto yes = [](bool on) { return on ? "on" : "off"; };
@@ -75,6 +139,12 @@ void print_vehicle(std::ostream& out, const Session& session) {
   fmt::print(out, "Ignition: {}\n", controls.ignition_live ? "live" : "disabled");
   fmt::print(out, "Negative clamp: {}\n", yes(controls.battery_connected));
   fmt::print(out, "Headlamps: {}\n", yes(controls.headlamps));
+  if (controls.clutch_pedal_down) fmt::print(out, "Clutch pedal: down\n");
+  if (!controls.s_wire_on) fmt::print(out, "S wire: off\n");
+  if (controls.belt_off) fmt::print(out, "Belt: off\n");
+  if (controls.plugs_out) fmt::print(out, "Spark plugs: out\n");
+  if (controls.starter_off) fmt::print(out, "Starter: on the bench\n");
+  if (session.vehicle_moved()) fmt::print(out, "The vehicle has moved.\n");
   fmt::print(out, "Job minutes: {:.1f}\n", session.job_minutes());
   fmt::print(out, "Money spent: {:.2f} {}\n", session.money_spent(), session.scenario().currency);
   if (session.is_practice()) fmt::print(out, "The scored record is closed as failed; this is practice.\n");

@@ -19,6 +19,11 @@ void print_crank(std::ostream& out, const Session& session);
 void print_displays(std::ostream& out, const Session& session);
 void print_vehicle(std::ostream& out, const Session& session);
 
+/// Devices and instruments beyond meter and clamp: where they hang and what they show.
+void print_kit(std::ostream& out, const Session& session);
+/// The recorder's capture: what triggered it, peak and lowest of each channel, and twenty samples of each.
+void print_trace(std::ostream& out, const Session& session);
+
 void print_work_order(std::ostream& out, const Scenario& scenario);
 
 /// Timeline of the work with its minutes and money.

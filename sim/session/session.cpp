@@ -109,7 +109,9 @@ void Session::step_once() {
   constexpr std::uint64_t steps_per_tenth_s = 500;
   if (step_count_ % steps_per_tenth_s == 0) follow_heat();
   judge_kit();
-  if (starter_fed()) judge_running_crank();
+  if (!starter_fed()) return;
+  judge_running_crank();
+  crank_taken_ = {around(), controls_.headlamps, faults_are_there()};
 }
 
 void Session::attach_kit() {

@@ -139,6 +139,12 @@ class Session {
  private:
   /// Ways in that are paid for once.
   enum class Access { behind_dash, belt, plugs, starter };
+  /// The circumstances of the latest crank: what is heard of it is noted when the key has long been let go.
+  struct CrankTaken {
+    Around around;
+    bool headlamps = false;
+    bool faults_there = true;
+  };
   /// The circumstances a displayed figure came about in.
   struct Taken {
     ElectricalState state = ElectricalState::at_rest;
@@ -222,6 +228,8 @@ class Session {
   void fill_reading(Finding& finding, Kit from) const;
   Outcome note(Finding finding, std::string what, std::string detail, double minutes);
   Around around() const;
+  /// None of the hidden faults has gone away for a while.
+  bool faults_are_there() const;
   void attach_kit();
   Outcome judge_hanging(const Hung& hung);
   bool battery_is_live() const;
@@ -252,6 +260,7 @@ class Session {
   Tachometer tachometer_;
   Recorder recorder_;
   CrankWatch watch_;
+  CrankTaken crank_taken_;
   JobLog log_;
   std::vector<Finding> findings_;
   std::vector<Naming> namings_;

@@ -141,6 +141,7 @@ Finding Session::new_finding(Finding::Kind kind) const {
   finding.repairs_before = static_cast<int>(repairs_done_.size());
   finding.after_repair = !repairs_done_.empty();
   finding.around = around();
+  finding.faults_there = faults_are_there();
   return finding;
 }
 
@@ -225,6 +226,9 @@ Outcome Session::carry_out(const NoteObservation& action) {
   if (!crank) return refused(outcome::no_crank_yet);
   Finding finding = new_finding(Finding::Kind::heard_or_seen);
   finding.state = ElectricalState::cranking;
+  finding.around = crank_taken_.around;
+  finding.headlamps = crank_taken_.headlamps;
+  finding.faults_there = crank_taken_.faults_there;
   finding.observation = action.id;
   finding.observation_true = observation->holds(*crank);
   log_.add("observation", action.id, 0.0, true);

@@ -39,7 +39,7 @@ void Session::work_for(double minutes) {
 }
 
 Outcome Session::carry_out(const MoveClutchPedal& action) {
-  if (scenario_.healthy.control.clutch_switch < 0.5) return refused(outcome::no_clutch_pedal);
+  if (gearbox_of(scenario_.healthy) != Gearbox::manual) return refused(outcome::no_clutch_pedal);
   controls_.clutch_pedal_down = action.down;
   switched();
   return {};

@@ -95,7 +95,7 @@ void Session::judge_running_crank() {
 bool Session::drives_off() const {
   constexpr double rolling_rpm = 30.0;
   const bool in_gear = controls_.gear == Gear::drive && !controls_.clutch_pedal_down;
-  const bool manual = scenario_.healthy.control.clutch_switch > 0.5;
+  const bool manual = gearbox_of(scenario_.healthy) == Gearbox::manual;
   return in_gear && rig_.readings().crank_rpm > rolling_rpm && (manual || bypassed() || !brake_on_);
 }
 

@@ -48,4 +48,9 @@ RigParameters Session::awake() const {
                        {.hot = true, .shaken = true, .damp = true});
 }
 
+bool Session::faults_are_there() const {
+  return std::all_of(scenario_.faults.begin(), scenario_.faults.end(),
+                     [&](const HiddenFault& fault) { return holds(fault.when, triggers_); });
+}
+
 }  // namespace voltfall

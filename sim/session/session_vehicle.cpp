@@ -30,7 +30,7 @@ Outcome Session::carry_out(const SwitchHeadlamps& action) {
 }
 
 Outcome Session::carry_out(const ShiftGear& action) {
-  const bool manual = scenario_.healthy.control.clutch_switch > 0.5;
+  const bool manual = gearbox_of(scenario_.healthy) == Gearbox::manual;
   if (manual && action.to == Gear::park) return refused(outcome::no_park);
   controls_.gear = action.to;
   switched();

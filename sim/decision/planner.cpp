@@ -6,7 +6,7 @@
 namespace voltfall::decision {
 namespace {
 
-constexpr std::size_t tests_looked_at = 5, repairs_looked_at = 2;
+constexpr std::size_t tests_looked_at = 4, repairs_looked_at = 2;
 constexpr double tie = 1e-9;  // of a cost
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 

@@ -37,9 +37,9 @@ class Ordering {
     sort();
   }
 
-  RepairOrder run() {
+  RepairOrder run(double limit) {
     RepairOrder order;
-    while (!useful_.empty()) {
+    while (!useful_.empty() && order.expected_minutes < limit) {
       const auto next = useful_.begin() + first_of_best_run();
       const Repair& row = problem_.repairs[at(next->repair)];
       order.repairs.push_back(next->repair);
@@ -122,8 +122,9 @@ class Ordering {
 
 }  // namespace
 
-RepairOrder repair_order_of(const Problem& problem, std::vector<double> candidate_weights, AccessSet opened) {
-  return Ordering(problem, std::move(candidate_weights), opened).run();
+RepairOrder repair_order_of(const Problem& problem, std::vector<double> candidate_weights, AccessSet opened,
+                            double limit) {
+  return Ordering(problem, std::move(candidate_weights), opened).run(limit);
 }
 
 RepairOrder repair_order(const Problem& problem, const Situation& situation) {

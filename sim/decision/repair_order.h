@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -21,7 +22,9 @@ struct RepairOrder {
 RepairOrder repair_order(const Problem& problem, const Situation& situation);
 
 /// The same from the weight of each candidate, which need not sum to 1: the minutes are then weight times minutes.
-RepairOrder repair_order_of(const Problem& problem, std::vector<double> candidate_weights, AccessSet opened);
+/// @param limit  where the minutes reach it the order is cut short: they are then no more than a lower bound.
+RepairOrder repair_order_of(const Problem& problem, std::vector<double> candidate_weights, AccessSet opened,
+                            double limit = std::numeric_limits<double>::infinity());
 
 /// Expected minutes of any given order, access opened as it comes, over the hypotheses that some repair in it cures;
 /// 0 when there are none.

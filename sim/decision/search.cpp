@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 #include "decision/repair_order.h"
 #include "decision/sums.h"
@@ -13,11 +14,11 @@ constexpr double tells_from_bits = 0.05;  // a test below this is no reason to h
 
 // By weight, of the whole: below the first, repairs only; below the second a guess will do where the judgement has to
 // be quick.
-constexpr double negligible_weight = 2e-4, guessed_weight = 1e-2;
+constexpr double negligible_weight = 2e-4, guessed_weight = 1.5e-2;
 
 // By depth; the last for all below.
-constexpr std::size_t tests_followed[] = {5, 3, 2, 1}, repairs_followed[] = {2, 1, 1, 0};
-constexpr std::size_t guessed_per_followed = 3;  // tests judged by a guess for each that is followed
+constexpr std::size_t tests_followed[] = {4, 3, 2, 1}, repairs_followed[] = {2, 1, 1, 0};
+constexpr std::size_t guessed_per_followed = 2;  // tests judged by a guess for each that is followed
 constexpr double lookups_per_followed = 12.0;    // what following one test costs, in lookups of its node, about
 
 template <std::size_t count>
@@ -27,8 +28,8 @@ std::size_t by_depth(const std::size_t (&widths)[count], int depth) {
 
 }  // namespace
 
-double Search::repairs_only(const Node& node) const {
-  return repair_order_of(problem_, candidate_weights(node), node.opened).expected_minutes;
+double Search::repairs_only(const Node& node, double limit) const {
+  return repair_order_of(problem_, candidate_weights(node), node.opened, limit).expected_minutes;
 }
 
 std::vector<int> Search::repairs_by_rate(const Node& node) const {
@@ -62,12 +63,13 @@ bool Search::share_reached(const Node& node) const {
   return group >= problem_.repair_from_share * total_of(node.weights);
 }
 
-bool Search::no_test_pays(const Node& node, double repairs) const {
+// What it costs at least when a test comes next. Where repairs alone cost no more, no test pays.
+double Search::least_with_a_test(const Node& node) const {
   double cheapest = std::numeric_limits<double>::infinity();
   for (const int test : node.tests) {
     cheapest = std::min(cheapest, minutes_of(problem_, node.opened, test_choice(test)));
   }
-  return repairs <= cheapest * node.curable + least_cost(node);
+  return cheapest * node.curable + least_cost(node);
 }
 
 double Search::least_cost(const Node& node) const {
@@ -80,11 +82,12 @@ double Search::least_cost(const Node& node) const {
 
 // As if the fault were found at that many bits per minute; or by repairs alone where that is cheaper.
 double Search::guess(const Node& node) const {
+  if (node.curable <= 0.0) return 0.0;
   const std::vector<double> candidates = candidate_weights(node);
   double left_bits = -surprise_bits(total_of(candidates));
   for (const double weight : candidates) left_bits += surprise_bits(weight);
-  const double repairs = repair_order_of(problem_, candidates, node.opened).expected_minutes;
-  return std::min(repairs, left_bits / node.pace + least_cost(node));
+  const double by_tests = left_bits / node.pace + least_cost(node);
+  return std::min(by_tests, repair_order_of(problem_, candidates, node.opened, by_tests).expected_minutes);
 }
 
 std::vector<Telling> Search::worth_following(const Node& node, const std::vector<Telling>& tests,
@@ -129,9 +132,11 @@ double Search::cost(Node node, int depth, double limit, double effort) const {
   if (node.curable <= 0.0) return 0.0;
   const double lookups_here = lookups(node);
   const double affordable = effort / (lookups_per_followed * std::max(1.0, lookups_here));
-  if (affordable < 1.0) return quick_cost(without_improbable(node));
+  if (affordable < 1.0) return quick_cost(std::move(node));
   const double repairs = repairs_only(node);
-  if (node.curable < negligible_weight || (share_reached(node) && no_test_pays(node, repairs))) return repairs;
+  if (node.curable < negligible_weight || (share_reached(node) && repairs <= least_with_a_test(node))) {
+    return repairs;
+  }
   const std::vector<Telling> tests = telling_tests(node);
   const bool repairs_allowed = may_repair(node, tests);
   double best = repairs_allowed ? std::min(limit, repairs) : limit;
@@ -152,15 +157,19 @@ double Search::cost(Node node, int depth, double limit, double effort) const {
 double Search::quick_cost(Node node) const {
   if (node.curable <= 0.0) return 0.0;
   if (node.curable < guessed_weight) return guess(node);
-  const double repairs = repairs_only(node);
-  if (share_reached(node) && no_test_pays(node, repairs)) return repairs;
+  node = without_improbable(node);
+  const bool repairs_allowed = share_reached(node);
+  if (repairs_allowed) {
+    const double least = least_with_a_test(node), repairs = repairs_only(node, least);
+    if (repairs < least) return repairs;
+  }
   const Telling best = best_at_a_glance(node);
-  if (best.test < 0) return repairs;
+  if (best.test < 0) return repairs_only(node);
   double cost = best.minutes * node.curable;
   for (int outcome = 0; outcome < problem_.tests[at(best.test)].outcomes; ++outcome) {
-    cost += quick_cost(without_improbable(after_outcome(node, best.test, outcome)));
+    cost += quick_cost(after_outcome(node, best.test, outcome));
   }
-  return share_reached(node) ? std::min(cost, repairs) : cost;
+  return repairs_allowed ? std::min(cost, repairs_only(node, cost)) : cost;
 }
 
 }  // namespace voltfall::decision

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <vector>
 
 #include "decision/situation.h"
@@ -34,8 +35,8 @@ class Search {
   /// Tests that still tell something, the most information per minute first; puts them into the node as well.
   std::vector<Telling> telling_tests(Node& node) const;
 
-  /// Repairs one after the other, no more tests.
-  double repairs_only(const Node& node) const;
+  /// Repairs one after the other, no more tests. Stops with any value of at least `limit` once it can't stay below.
+  double repairs_only(const Node& node, double limit = std::numeric_limits<double>::infinity()) const;
   std::vector<int> repairs_by_rate(const Node& node) const;
 
   /// Whether repair_from_share lets a repair come next.
@@ -82,7 +83,7 @@ class Search {
   double guess(const Node& node) const;
   double least_cost(const Node& node) const;
   bool share_reached(const Node& node) const;
-  bool no_test_pays(const Node& node, double repairs) const;
+  double least_with_a_test(const Node& node) const;
 
   const Problem& problem_;
   std::vector<int> by_candidate_;          // all hypotheses, candidate by candidate

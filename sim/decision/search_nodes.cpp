@@ -62,11 +62,12 @@ Node Search::node_of(const Situation& situation) const {
 
 Node Search::with_weights_in(const Node& parent, const std::vector<double>& weights) const {
   Node node;
+  const double total = total_of(weights);
+  if (total <= 0.0) return node;  // many an outcome is ruled out: no more work for it
   node.opened = parent.opened;
   node.tests = parent.tests;
   node.repairing = parent.repairing;
   node.pace = parent.pace;
-  const double total = total_of(weights);
   int unknown_at = -1;
   for (std::size_t i = 0; i < weights.size(); ++i) {
     const int hypothesis = parent.hypotheses[i];

@@ -58,7 +58,7 @@ TEST(Rail, FitsItsZoneInEveryScenarioOnEveryTab) {
     Bench bench{session_of(entry.path()), {}, {}};
     ASSERT_EQ(bench.sheet.missing_font(), "");
     note_battery_cranking(bench.session);
-    for (const RailTab tab : {RailTab::work_order, RailTab::findings, RailTab::suspects}) {
+    for (const RailTab tab : {RailTab::work_order, RailTab::findings, RailTab::suspects, RailTab::kit}) {
       for (const Noting noting : {Noting::nothing, Noting::heard_or_seen, Noting::look}) {
         bench.state.tab = tab;
         bench.state.noting = noting;
@@ -99,13 +99,13 @@ TEST(Rail, TitleBlockAndFallLineFitTheirZonesInEveryScenario) {
 
 TEST(Rail, MeterKeysAskForWhatIsPrintedOnThem) {
   Bench bench{shipped("healthy_walk"), {}, {}};
-  ASSERT_TRUE(bench.sheet.click_on("meter/function/1", bench.zones.rail));
+  ASSERT_TRUE(bench.sheet.click_on("meter/function/ohms", bench.zones.rail));
   const auto* function = only_wish<SetMeterFunction>(bench.wishes);
   ASSERT_NE(function, nullptr);
   EXPECT_EQ(function->to, MeterFunction::ohms);
 
   bench.wishes.actions.clear();
-  ASSERT_TRUE(bench.sheet.enter_on("meter/hold/1"));
+  ASSERT_TRUE(bench.sheet.enter_on("meter/hold/lowest"));
   const auto* hold = only_wish<SetMeterHold>(bench.wishes);
   ASSERT_NE(hold, nullptr);
   EXPECT_EQ(hold->to, MeterHold::lowest);
@@ -152,13 +152,25 @@ TEST(Rail, StrikesASuspectOutAndBackIn) {
   bench.state.tab = RailTab::suspects;
   const std::string first = "suspect/" + std::string(all_faults()[0].id);
   ASSERT_TRUE(bench.sheet.click_on(first, bench.zones.rail));
-  EXPECT_TRUE(bench.state.suspects_struck[0]);
+  const auto* out = only_wish<StrikeSuspect>(bench.wishes);
+  ASSERT_NE(out, nullptr);
+  EXPECT_EQ(out->fault_id, all_faults()[0].id);
+  EXPECT_TRUE(out->struck);
+  ASSERT_TRUE(bench.session.act(*out).done);
+  bench.wishes.actions.clear();
   ASSERT_TRUE(bench.sheet.enter_on(first));
-  EXPECT_FALSE(bench.state.suspects_struck[0]);
+  const auto* in = only_wish<StrikeSuspect>(bench.wishes);
+  ASSERT_NE(in, nullptr);
+  EXPECT_FALSE(in->struck);
 }
 
 TEST(Rail, ListOfSuspectsHoldsTheWholeCatalogue) {
-  EXPECT_LE(all_faults().size(), BayState{}.suspects_struck.size());
+  Bench bench{shipped("healthy_walk"), {}, {}};
+  bench.state.tab = RailTab::suspects;
+  for (const Fault& fault : {all_faults().front(), all_faults().back()}) {
+    if (!fault.can_be_on(bench.session.scenario().healthy)) continue;
+    EXPECT_TRUE(bench.sheet.tab_to("suspect/" + std::string(fault.id))) << fault.id;
+  }
 }
 
 TEST(RailText, SaysWhatIsSafeNow) {

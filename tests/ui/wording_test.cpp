@@ -106,6 +106,22 @@ TEST(EnglishWording, HasWhatIsHeardSaidAndScored) {
   EXPECT_EQ(english().lamp_look(LampLook::dim), "dim");
 }
 
+TEST(EnglishWording, NamesTheKitTheBenchAndTheHands) {
+  for (const Kit kit : all_kit()) {
+    expect_worded(english().kit(kit), id_of(kit));
+    expect_worded(english().kit_about(kit), id_of(kit));
+  }
+  for (const Device device : all_devices()) expect_worded(english().device(device), id_of(device));
+  for (const std::string_view id : {"look", "wiggle", "press", "tap", "feel"}) expect_worded(english().touch(id), id);
+  for (const std::string_view id : {"no_load", "hold_in", "clutch_torque", "brush_length"}) {
+    expect_worded(english().bench(id), id);
+  }
+  for (const VehicleType& type : all_vehicle_types()) {
+    for (const Capacity& capacity : type.capacities) expect_worded(english().capacity(capacity.id), capacity.id);
+    for (const JointTorque& joint : type.torques) expect_worded(english().component(joint.component), joint.component);
+  }
+}
+
 // The cautions that every work order has to carry.
 TEST(EnglishWording, CarriesTheCautions) {
   std::string all;

@@ -3,7 +3,7 @@
 namespace voltfall {
 
 bool is_manual(const Scenario& scenario) {
-  return scenario.healthy.control.clutch_switch > 0.5;
+  return gearbox_of(scenario.healthy) == Gearbox::manual;
 }
 
 }  // namespace voltfall

@@ -6,6 +6,7 @@
 
 #include "desktop/rail/rail_text.h"
 #include "faults/limit_keys.h"
+#include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 namespace {
@@ -29,6 +30,16 @@ std::vector<SheetLine> data_of(const Scenario& scenario) {
           {"Body strap", cable_text(vehicle.cables.body_strap)}};
 }
 
+void add_service_data(const VehicleType& type, const Wording& words, SheetContents& contents) {
+  for (const JointTorque& joint : type.torques) {
+    contents.torques.push_back({std::string(words.component(joint.component)), fmt::format("{:g} N\u00B7m", joint.Nm)});
+  }
+  for (const Capacity& capacity : type.capacities) {
+    contents.data.push_back(
+        {std::string(words.capacity(capacity.id)), fmt::format("{:g} {}", capacity.amount, capacity.unit)});
+  }
+}
+
 }  // namespace
 
 SheetContents sheet_contents(const Scenario& scenario, const Wording& words) {
@@ -44,6 +55,7 @@ SheetContents sheet_contents(const Scenario& scenario, const Wording& words) {
     contents.limits.push_back({std::string(words.limit(key.id)), limit_text(key, found->second)});
   }
   contents.data = data_of(scenario);
+  if (const VehicleType* type = vehicle_type_named(scenario.vehicle_type)) add_service_data(*type, words, contents);
   for (const std::string_view caution : words.cautions()) contents.cautions.emplace_back(caution);
   return contents;
 }

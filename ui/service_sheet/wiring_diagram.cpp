@@ -249,7 +249,7 @@ void draw_loads(Pen& pen) {
 }  // namespace
 
 DiagramOptions diagram_options(const RigParameters& healthy) {
-  return {healthy.control.neutral_switch_in_coil_ground > 0.5, healthy.control.clutch_switch > 0.5,
+  return {healthy.control.neutral_switch_in_coil_ground > 0.5, gearbox_of(healthy) == Gearbox::manual,
           healthy.body.lead_fitted > 0.5};
 }
 

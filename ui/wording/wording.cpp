@@ -79,6 +79,9 @@ std::string_view Wording::bench(std::string_view id) const {
 std::string_view Wording::hand(std::string_view id) const {
   return under("hand", id, "");
 }
+std::string_view Wording::capacity(std::string_view id) const {
+  return under("capacity", id, "");
+}
 std::string_view Wording::gate(std::string_view id) const {
   return under("gate", id, "");
 }

@@ -46,9 +46,10 @@ class Wording {
   std::string_view kit(Kit kit) const;                  ///< `load tester`
   std::string_view kit_about(Kit kit) const;            ///< what it is good for, and its limits
   std::string_view device(Device device) const;
-  std::string_view touch(std::string_view id) const;  ///< `look`, `wiggle`, `press`, `tap`, `feel`
-  std::string_view bench(std::string_view id) const;  ///< a test of the starter off the vehicle
-  std::string_view hand(std::string_view id) const;   ///< something done to the vehicle by hand, as one chooses it
+  std::string_view touch(std::string_view id) const;     ///< `look`, `wiggle`, `press`, `tap`, `feel`
+  std::string_view bench(std::string_view id) const;     ///< a test of the starter off the vehicle
+  std::string_view hand(std::string_view id) const;      ///< something done to the vehicle by hand, as one chooses it
+  std::string_view capacity(std::string_view id) const;  ///< of the service sheet
   std::string_view gate(std::string_view id) const;
   std::string_view score_part(std::string_view id) const;
   std::string_view state(ElectricalState state) const;

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "desktop/bay/notes.h"
 #include "desktop/kit/objects.h"
 #include "desktop/style/draw.h"
 
@@ -91,12 +92,12 @@ void draw_tag(ImVec2 disc, std::string_view words, float dx, float dy) {
 
 constexpr float clear_of_disc_px = 24;
 
-/// The recorder's clips come up from its panel under the picture.
+/// The recorder's clips come up from its panel under the picture, behind the notes.
 void draw_recorder_lead(const Projection& projection, std::optional<TestPoint> point, float from_share) {
   if (!point) return;
   const ImVec2 end = projection.to_screen(place_of(*point).disc);
   const Rect& picture = projection.picture();
-  const ImVec2 from{picture.x + picture.w * from_share, picture.bottom()};
+  const ImVec2 from{picture.x + picture.w * from_share, picture.bottom() - notes_height};
   for (const auto& [colour, width] : {std::pair{ink::paper, 5.0F}, std::pair{ink::instrument, 2.0F}}) {
     sheet().AddBezierCubic(end, {end.x, end.y + 60}, {from.x, from.y - 80}, from, colour, width, 40);
   }

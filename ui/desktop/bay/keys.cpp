@@ -111,8 +111,7 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
   }
   if (letter_pressed(hands, 'T')) {
     state.tab = RailTab::kit;
-    if (!session.scenario().kit.empty())
-      state.hands.focus_on(fmt::format("kit/{}", id_of(session.scenario().kit.back())));
+    state.hands.focus_on(fmt::format("kit/{}", id_of(state.in_hand)));
   }
   if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
   state.names_shown = letter_down(hands, 'L');

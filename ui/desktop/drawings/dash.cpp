@@ -26,7 +26,7 @@ void draw_clutch_pedal(const Brush& brush, bool down) {
   const float length = std::hypot(along.x, along.y);
   const ImVec2 across{-along.y / length * 11, along.x / length * 11};
   brush.line({pad.x - across.x, pad.y - across.y}, {pad.x + across.x, pad.y + across.y}, 5.0F);
-  brush.words({866, 252}, down ? "clutch pedal down" : "clutch pedal");
+  brush.words({896, 252}, down ? "pedal down" : "pedal up");
 }
 
 }  // namespace

@@ -24,7 +24,7 @@ void draw_display_and_note(const Face& face, Kit kit, Rect& inside, float digits
   const MeterDisplay shown = face.session.shown_by(kit);
   Rect digits = inside.cut_right(digits_width);
   if (shown.kind == MeterDisplay::Kind::value) {
-    text_in(digits.cut_right(32), Type::small, ink::amber, unit_word(shown.unit), Align::right);
+    text_in(digits.cut_right(30), Type::small, ink::amber, unit_word(shown.unit), Align::right);
   }
   figures_in(digits, Type::digits_clamp, ink::amber, shown.text());
   inside.cut_right(gap_4);
@@ -85,11 +85,11 @@ void draw_conductance_face(const Face& face, Rect inside) {
   if (face_key(face, "conductance/test", inside.cut_right(56).inset(0, 4), "test")) {
     face.wishes.act(TestConductance{});
   }
-  face_name(inside, "Conductance tester", "cold cranking, infer.", true);
+  face_name(inside, "Conductance tester", "cold cranking A", true);
 }
 
 void draw_thermometer_face(const Face& face, Rect inside) {
-  draw_display_and_note(face, Kit::thermometer, inside, 108);
+  draw_display_and_note(face, Kit::thermometer, inside, 136);
   const bool aiming = face.state.typed == Pick::thermometer;
   if (face_key(face, "thermometer/aim", inside.cut_right(56).inset(0, 4), aiming ? "leave it" : "aim  D", true,
                aiming)) {

@@ -91,7 +91,7 @@ float face_height(const Session& session, const BayState& state) {
     case Kit::clamp_meter:
       return clamp_height;
     case Kit::load_tester:
-      return 100;
+      return 106;
     case Kit::hydrometer:
       return 84;
     case Kit::heavy_leads:

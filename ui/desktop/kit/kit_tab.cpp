@@ -26,9 +26,10 @@ std::string where_now(const Session& session, const BayState& state, Kit kit) {
 
 void draw_kit_row(const Session& session, const Wording& words, BayState& state, PaperColumn& column, Kit kit) {
   const std::string id = fmt::format("kit/{}", id_of(kit));
-  const Rect row = column.row_for(id, kit_row);
-  const bool in_hand = state.in_hand == kit && kit != Kit::multimeter;
-  if (list_row(state.hands, id, row, in_hand, kit != Kit::multimeter)) {
+  const bool can_be_taken = kit != Kit::multimeter;  // its own face is always there
+  const Rect row = can_be_taken ? column.row_for(id, kit_row) : column.row(kit_row);
+  const bool in_hand = can_be_taken && state.in_hand == kit;
+  if (list_row(state.hands, id, row, in_hand, can_be_taken)) {
     state.in_hand = kit;
     state.recorder_open = kit == Kit::recorder;
   }

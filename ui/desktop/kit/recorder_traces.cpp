@@ -59,13 +59,17 @@ void draw_trace(const std::vector<double>& samples, const RecorderView& view, co
   }
 }
 
+/// Most and least of a channel at its own side, on paper of their own so that the traces pass behind.
 void draw_scale_words(const Scale& scale, int channel, std::string_view unit, const Rect& lane) {
-  const Align align = channel == 0 ? Align::left : Align::right;
-  const Rect box = lane.inset(gap_4, 0);
   const auto figure = [&](double value) { return fmt::format("{:.{}f} {}", value, unit == "A" ? 0 : 1, unit); };
-  text_in({box.x, box.y, box.w, 16}, Type::small, ink::ink_soft, fmt::format("{}: {}", channel + 1, figure(scale.high)),
-          align);
-  text_in({box.x, box.bottom() - 16, box.w, 16}, Type::small, ink::ink_soft, figure(scale.low), align);
+  const auto write = [&](std::string_view words, float y) {
+    const float width = text_width(Type::small, words) + 2 * gap_4;
+    const Rect box{channel == 0 ? lane.x + 1 : lane.right() - width - 1, y, width, 16};
+    sheet().AddRectFilled(box.min(), box.max(), ink::paper);
+    text_in(box, Type::small, ink::ink, words, Align::centre);
+  };
+  write(fmt::format("{}: {}", channel + 1, figure(scale.high)), lane.y + 1);
+  write(figure(scale.low), lane.bottom() - 17);
 }
 
 void draw_cursor(const RecorderView& view, std::size_t cursor, const Rect& lane) {
@@ -128,7 +132,11 @@ void draw_recorder_traces(const Capture& capture, RecorderView& view, const Hand
     if (samples.size() < 2) continue;
     const Scale scale = scale_of(samples);
     draw_trace(samples, view, scale, place, channel == 0 ? ink::ink : ink::copper, channel == 0 ? 2.0F : 1.5F);
-    draw_scale_words(scale, static_cast<int>(channel), capture.inputs.at(channel).round ? "A" : "V", place);
+  }
+  for (std::size_t channel = 0; channel < 2; ++channel) {
+    const auto& samples = capture.samples.at(channel);
+    if (samples.size() < 2) continue;
+    draw_scale_words(scale_of(samples), static_cast<int>(channel), capture.inputs.at(channel).round ? "A" : "V", place);
   }
   for (std::size_t cursor = 0; cursor < view.cursors.size(); ++cursor) draw_cursor(view, cursor, place);
   sheet().PopClipRect();

@@ -4,6 +4,8 @@
 
 #include <array>
 
+#include "desktop/vehicle_kind.h"
+
 namespace voltfall {
 
 std::string unit_text(MeterFunction function, const MeterDisplay& display) {
@@ -130,8 +132,9 @@ std::string made_safe_text(const Session& session) {
   const Controls& controls = session.controls();
   add(session.eye_protection_on(), "eyes");
   add(session.brake_on(), "brake");
-  add(controls.gear == Gear::park, "park");
-  add(controls.gear == Gear::neutral, "neutral");
+  const bool manual = is_manual(session);
+  add(controls.gear == Gear::park && !manual, "park");
+  add(controls.gear == Gear::neutral || (manual && controls.gear != Gear::drive), "neutral");
   add(!controls.ignition_live, "ignition");
   add(!controls.battery_connected, "neg. off");
   return words.empty() ? "nothing yet" : words;

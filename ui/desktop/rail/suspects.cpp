@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <vector>
 
 #include "desktop/rail/paper_column.h"
 #include "desktop/rail/rail_parts.h"
@@ -29,22 +30,31 @@ void draw_suspect(std::string_view name, bool struck, Rect row) {
   }
 }
 
+/// What this vehicle can have: no clutch pedal's switch where there is no pedal.
+std::vector<const Fault*> faults_of(const Scenario& scenario) {
+  std::vector<const Fault*> faults;
+  for (const Fault& fault : all_faults()) {
+    if (fault.can_be_on(scenario.healthy)) faults.push_back(&fault);
+  }
+  return faults;
+}
+
 }  // namespace
 
 void draw_suspects(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
-  const auto faults = all_faults();
+  const std::vector<const Fault*> faults = faults_of(session.scenario());
   const auto& struck = session.struck_suspects();
   Rect rest = place;
   text_in(rest.cut_top(24), Type::small, ink::ink_soft,
           fmt::format("{} of {} left; press one to strike it out or back in", faults.size() - struck.size(),
                       faults.size()));
   PaperColumn column(state.hands, "suspects", rest);
-  for (const Fault& fault : faults) {
-    const std::string id = fmt::format("suspect/{}", fault.id);
-    const std::string_view name = words.fault(fault.id);
+  for (const Fault* fault : faults) {
+    const std::string id = fmt::format("suspect/{}", fault->id);
+    const std::string_view name = words.fault(fault->id);
     const float height = wrapped_height(Type::small, name, column.width() - box_width - gap_4) + 10;
     const Rect row = column.row_for(id, height);
-    const std::string fault_id(fault.id);
+    const std::string fault_id(fault->id);
     const bool is_struck = struck.contains(fault_id);
     if (list_row(state.hands, id, row, false)) wishes.act(StrikeSuspect{fault_id, !is_struck});
     draw_suspect(name, is_struck, row);

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "debrief/settled_fall.h"
+#include "desktop/closeout/settled_fall.h"
 #include "desktop/fall_line/fall_line_model.h"
 #include "desktop/kit/recorder_view.h"
 #include "desktop/style/hands.h"

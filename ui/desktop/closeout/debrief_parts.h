@@ -1,6 +1,6 @@
 #pragma once
 
-#include "debrief/settled_fall.h"
+#include "desktop/closeout/settled_fall.h"
 #include "desktop/rail/paper_column.h"
 #include "session/session.h"
 #include "wording/wording.h"

@@ -54,6 +54,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       engine_effort(oil_effort(fixed)),
       steps_per_heat_span(std::lround(heat_span_s / step_s)) {
   events.reserve(most_events_a_step);
+  asked.attached.reserve(usual_attached);
   controls.attached.reserve(usual_attached);
   state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   state.engine = rested_engine(engine, cylinder, rest.crank_angle_deg);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 
 #include "support/tolerance.h"
 
@@ -94,6 +95,44 @@ TEST(DriveTrain, SlipsAboveTheClutchesLimit) {
   EXPECT_NEAR(wheels.clutch_Nm, 5.0, rounding(5.0));
   EXPECT_GT(wheels.state.armature_rad_per_s, 100.0);  // 3 N·m left over
   EXPECT_NEAR(wheels.state.pinion_rad_per_s, 0.0, 1.0e-3);
+}
+
+// trade.md fault 61: a seized clutch has no overrun, so that the engine takes the armature along.
+TEST(DriveTrain, DrivesTheArmatureThroughASeizedClutchAndBooksIt) {
+  Wheels wheels;
+  wheels.drive.clutch_seized = 1.0;
+  wheels.crank_rad_per_s = 60.0;
+  DriveTrainLoads loads = meshed();
+  loads.crank_inertia_kg_m2 = 1.0e3;  // an engine that fires
+  const double before_J = wheels.kinetic_J(1.0e3);
+  wheels.run(0.0, loads, 0.5);
+  EXPECT_NEAR(wheels.state.armature_rad_per_s, wheels.state.pinion_rad_per_s, 10.0);
+  EXPECT_GT(wheels.state.armature_rad_per_s, 900.0);  // 60 x 16.4 = 984
+  const double held_J = wheels.kinetic_J(1.0e3) + drive_train_spring_J(wheels.drive, wheels.state, true);
+  EXPECT_NEAR(before_J - held_J, wheels.heat_J, 1.0e-6 * before_J);
+  EXPECT_GT(wheels.heat_J, 0.0);
+}
+
+// Clutch and ring in a row: the weaker one lets go, the ring's torque brought to the pinion by the teeth.
+TEST(DriveTrain, LetsGoWhereItIsWeakest) {
+  DriveParameters drive;
+  EXPECT_DOUBLE_EQ(slip_at_pinion_Nm(drive), drive.clutch_slip_Nm);
+  drive.ring_slip_Nm = 164.0;
+  EXPECT_DOUBLE_EQ(slip_at_pinion_Nm(drive), 10.0);
+}
+
+// A pinion without two of its ten teeth is out of mesh for one and a half pitches of its ten.
+TEST(DriveTrain, LosesMeshOncePerTurnOfAChippedPinion) {
+  DriveParameters drive;
+  drive.pinion_missing_teeth = 2.0;
+  int out_of_mesh = 0;
+  constexpr int places = 1000;
+  for (int place = 0; place < places; ++place) {
+    const double pinion_rad = 2.0 * std::numbers::pi * (place + 0.5) / places;
+    out_of_mesh += gap_at_pinion(drive, 0.0, pinion_rad) ? 1 : 0;
+  }
+  EXPECT_NEAR(out_of_mesh, 0.15 * places, 1.0);
+  EXPECT_TRUE(gap_at_pinion(drive, 0.0, 0.0));
 }
 
 TEST(DriveTrain, BooksEveryJoule) {

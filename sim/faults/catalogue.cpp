@@ -13,7 +13,7 @@ namespace voltfall {
 namespace {
 
 using enum FaultClass;
-constexpr std::array classes{battery, joint,  cable,  relay, control, ground, starter_electrical, starter_mechanical,
+constexpr std::array classes{battery, joint, cable, relay, control, ground, starter_electrical, starter_mechanical,
                              engine};
 constexpr std::array<std::string_view, classes.size()> class_ids{
     "battery", "joint", "cable", "relay", "control", "ground", "starter_electrical", "starter_mechanical", "engine"};

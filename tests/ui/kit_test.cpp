@@ -244,11 +244,11 @@ TEST(SheetState, NamesABlownFuseAndItsWayOut) {
   Session session(with_whole_kit("healthy_walk"));
   EXPECT_FALSE(sheet_state(session, english()));
   session.act(WearEyeProtection{true});
-  session.act(SetMeterFunction{MeterFunction::ohms});
+  session.act(SetMeterFunction{MeterFunction::amps_dc});
   session.act(PutProbe{true, TestPoint::battery_positive_post});
   session.act(PutProbe{false, TestPoint::negative_post});
   session.run_for_s(5.0);
-  ASSERT_TRUE(session.meter_fuse_blown()) << "ohms across a battery blow the meter's own fuse";
+  ASSERT_TRUE(session.meter_fuse_blown()) << "amps across a battery blow the meter's fuse surely";
   const auto state = sheet_state(session, english());
   ASSERT_TRUE(state && state->action);
   EXPECT_TRUE(session.act(*state->action).done);

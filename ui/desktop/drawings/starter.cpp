@@ -25,14 +25,14 @@ void draw_starter_gone(const Brush& brush) {
   for (float y : {434.0F, 480.0F}) brush.disc({645, y}, 3.0F, ink::ink, 0);
   const ImVec2 corners[] = {{470, 424}, {632, 424}, {632, 490}, {470, 490}};
   for (std::size_t i = 0; i < 4; ++i) brush.dashed(corners[i], corners[(i + 1) % 4], 1.2F, ink::edge);
-  brush.words({556, 462}, "starter off");
+  brush.words({578, 462}, "starter off");
 }
 
 void draw_bench(const Brush& brush) {
-  brush.box({764, 442, 170, 6}, ink::casting_dark, 1.5F);
-  for (const float x : {776.0F, 916.0F}) brush.line({x, 448}, {x, 456}, 3.0F);
+  brush.box({778, 424, 150, 5}, ink::casting_dark, 1.5F);
+  for (const float x : {788.0F, 918.0F}) brush.line({x, 429}, {x, 436}, 3.0F);
   // The starter at half its size, its feet on the bench.
-  const Projection half = brush.projection().shrunk({560, 492}, {856, 442}, 0.55F);
+  const Projection half = brush.projection().shrunk({560, 492}, {852, 424}, 0.40F);
   draw_starter_body(Brush(half));
 }
 

@@ -98,7 +98,7 @@ void draw_thermometer_face(const Face& face, Rect inside) {
   }
   inside.cut_right(gap_4);
   const auto at = face.session.thermometer_at();
-  face_name(inside, "Infrared", at ? fmt::format("at {}", number_of(*at)) : "at nothing", !at);
+  face_name(inside, "Infrared", at ? fmt::format("at {}", number_of(*at)) : "no aim", !at);
 }
 
 void draw_tachometer_face(const Face& face, Rect inside) {

@@ -44,18 +44,26 @@ void draw_list(const Session& session, const Wording& words, BayState& state, co
   }
 }
 
+/// A row whose words may take two lines. True when it is pressed.
+bool draw_words_row(Hands& hands, PaperColumn& column, const std::string& id, std::string_view words) {
+  constexpr float above = 6;
+  const float width = column.width() - 2 * gap_8;
+  const float height = std::max(row_height, wrapped_height(Type::small, words, width) + 2 * above);
+  const Rect row = column.row_for(id, height);
+  const bool pressed = list_row(hands, id, row, false);
+  wrapped_text({row.x + gap_8, row.y + above}, width, Type::small, ink::ink, words);
+  return pressed;
+}
+
 /// What was heard or seen at the last crank, to be noted in the trade's own words.
 void draw_observations(const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   PaperColumn column(state.hands, "observations", place);
   column.paragraph(Type::small, ink::ink_soft, "At the last crank I heard or saw:");
   for (const Observation& observation : all_observations()) {
     const std::string id = fmt::format("observation/{}", observation.id);
-    const Rect row = column.row_for(id, row_height);
-    if (list_row(state.hands, id, row, false)) {
-      wishes.act(NoteObservation{std::string(observation.id)});
-      state.noting = Noting::nothing;
-    }
-    text_in(row.inset(gap_8, 0), Type::small, ink::ink, words.observation(observation.id));
+    if (!draw_words_row(state.hands, column, id, words.observation(observation.id))) continue;
+    wishes.act(NoteObservation{std::string(observation.id)});
+    state.noting = Noting::nothing;
   }
 }
 
@@ -90,12 +98,9 @@ void draw_parts(const Wording& words, BayState& state, Wishes& wishes, Rect plac
   PaperColumn column(state.hands, "looks", place);
   for (const std::string_view component : all_components()) {
     const std::string id = fmt::format("look/{}", component);
-    const Rect row = column.row_for(id, row_height);
-    if (list_row(state.hands, id, row, false)) {
-      wishes.act(handled(state.handling, component));
-      if (state.handling == Handling::look) state.noting = Noting::nothing;
-    }
-    text_in(row.inset(gap_8, 0), Type::small, ink::ink, words.component(component));
+    if (!draw_words_row(state.hands, column, id, words.component(component))) continue;
+    wishes.act(handled(state.handling, component));
+    if (state.handling == Handling::look) state.noting = Noting::nothing;
   }
 }
 

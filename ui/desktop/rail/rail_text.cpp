@@ -105,13 +105,13 @@ std::string figure_text(const Finding& finding) {
 std::optional<SheetState> sheet_state(const Session& session, const Wording& words) {
   const auto say = [&](std::string_view id) { return words.text("sheet_state." + std::string(id)); };
   if (session.vehicle_moved()) return SheetState{say("vehicle_moved"), true, "", std::nullopt};
-  if (session.is_practice()) return SheetState{say("dangerous_act"), true, "", std::nullopt};
   if (session.meter_fuse_blown()) {
     return SheetState{say("meter_fuse_blown"), false, "New fuse, 1 min", ReplaceFuse{Kit::multimeter}};
   }
   if (session.jumper_fuse_blown()) {
     return SheetState{say("jumper_fuse_blown"), false, "New fuse, 1 min", ReplaceFuse{Kit::fused_jumper}};
   }
+  if (session.is_practice()) return SheetState{say("dangerous_act"), true, "", std::nullopt};
   if (session.starter_off()) {
     return SheetState{say("starter_off"), false, "Put it on again", TakeStarterOff{false}};
   }

@@ -225,6 +225,18 @@ TEST_F(KitOnTheSheet, RecordsACrankAndReadsItBetweenCursors) {
   EXPECT_TRUE(shortened_texts().empty()) << shortened_texts().front();
 }
 
+TEST_F(KitOnTheSheet, SaysADangerousActThatTimeBroughtAbout) {
+  bay.state().hands.focus_on("meter/function/amps");
+  window.press(bay, Keyboard::Enter);
+  for (const auto& [key, number] : {std::pair{Keyboard::R, "1"}, std::pair{Keyboard::B, "13"}}) {
+    window.press(bay, key);
+    enter(number);
+  }
+  window.frames(bay, 30);
+  ASSERT_TRUE(session().is_practice());
+  EXPECT_EQ(bay.state().said, english().outcome("amps_across_battery"));
+}
+
 TEST(RecorderZoom, StaysWithinTheCapture) {
   RecorderView view;
   view.cursors = {0.0, 1.0};

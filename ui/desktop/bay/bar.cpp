@@ -57,7 +57,7 @@ void draw_bar(const Session& session, BayState& state, Wishes& wishes, const Rec
   const std::string number = scenario.sheet < first_walk_sheet ? fmt::format("Work order {}", scenario.sheet) : "Walk";
   text_in(row.cut_left(text_width(Type::heading, number) + gap_16), Type::heading, ink::ink, number);
   if (session.is_practice()) {
-    constexpr std::string_view practice = "practice: the record is closed";
+    constexpr std::string_view practice = "practice";
     text_in(row.cut_right(text_width(Type::small_bold, practice) + 1), Type::small_bold, ink::danger, practice);
     row.cut_right(gap_16);
   }

@@ -43,7 +43,11 @@ void BayScreen::pass_time(double frame_s) {
   // A frame is no reason to overrun: a crank of 2 s ends a step short of it, since more than 2 s is held against
   // people.
   if (timed) due = std::clamp(static_cast<int>(left_s / Session::step_s) - 1, 0, due);
+  const auto& marks = session_->log().marks();
+  const std::size_t marks_before = marks.size();
   const int steps = session_->run_steps(due);
+  // What time itself brought about, a blown fuse or a vehicle that moves, is no action's answer.
+  if (marks.size() > marks_before) say(std::string(words_.outcome(marks.back().id)));
   still_ = steps == 0;
   if (timed) left_s -= steps * Session::step_s;
   if (left_s < 2.5 * Session::step_s) left_s = 0.0;

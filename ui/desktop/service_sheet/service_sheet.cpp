@@ -71,6 +71,15 @@ std::vector<SheetContents> sheets_on_offer(const Wording& words) {
   return sheets;
 }
 
+/// `Wendle Carter pickup 7` of `Wendle Carter pickup, fleet no. 7 (V8, automatic)`.
+std::string short_name(std::string_view vehicle) {
+  const std::string_view named = vehicle.substr(0, vehicle.find(" ("));
+  const std::size_t number = named.rfind(' ');
+  return named.find(',') == std::string_view::npos
+             ? std::string(named)
+             : fmt::format("{}{}", named.substr(0, named.find(',')), named.substr(number));
+}
+
 }  // namespace
 
 bool draw_service_sheet(const SheetContents& contents, Hands& hands, const Rect& place) {
@@ -113,10 +122,8 @@ void ServiceSheetScreen::draw_vehicle_keys(Rect row) {
   for (std::size_t i = 0; i < sheets_.size(); ++i) {
     look.selected = i == shown_;
     const Rect cell = cell_of(row, static_cast<int>(i), static_cast<int>(sheets_.size()), gap_8);
-    const std::string_view name = sheets_[i].vehicle;
-    if (push_key(hands_, fmt::format("service_sheet/vehicle/{}", i), cell, name.substr(0, name.find(" (")), look)) {
-      shown_ = i;
-    }
+    const std::string name = short_name(sheets_[i].vehicle);
+    if (push_key(hands_, fmt::format("service_sheet/vehicle/{}", i), cell, name, look)) shown_ = i;
   }
 }
 

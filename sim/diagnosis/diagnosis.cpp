@@ -9,6 +9,21 @@ namespace {
 
 constexpr double fitted_from_share = 0.8;  ///< no part before the named group holds this share
 
+/// The same instrument at the same place while the starter is fed, however it is fed.
+bool same_witness(const Question& one, const Question& other) {
+  if (one == other) return true;
+  if (one.kind == Finding::Kind::heard_or_seen || !is_cranking(one.condition) || !is_cranking(other.condition))
+    return false;
+  const auto plain = [](Condition condition) {
+    return condition == Condition::cranking || condition == Condition::cranking_lamps ||
+           condition == Condition::cranking_other_gear;
+  };
+  if (!plain(one.condition) || !plain(other.condition)) return false;
+  Question elsewhere = one;
+  elsewhere.condition = other.condition;
+  return elsewhere == other;
+}
+
 std::vector<std::string> sorted(std::span<const std::string> ids) {
   std::vector<std::string> in_order(ids.begin(), ids.end());
   std::sort(in_order.begin(), in_order.end());
@@ -165,10 +180,18 @@ std::vector<decision::Seen> Diagnosis::seen_in(std::span<const Finding> findings
   for (const std::optional<Answered>& answered : answers_of(findings, scenario)) {
     const int test = answered ? test_of(answered->question) : -1;
     if (test < 0) continue;
-    std::erase_if(seen, [&](const decision::Seen& earlier) { return earlier.test == test; });
-    seen.push_back({test, answered->answer});
+    add_to(seen, {test, answered->answer});
   }
   return seen;
+}
+
+// The latest answer to a question stands. The same two points with the lamps on are no second witness.
+void Diagnosis::add_to(std::vector<decision::Seen>& seen, decision::Seen one) const {
+  const Question& question = questions_[static_cast<std::size_t>(one.test)];
+  std::erase_if(seen, [&](const decision::Seen& earlier) {
+    return same_witness(questions_[static_cast<std::size_t>(earlier.test)], question);
+  });
+  seen.push_back(one);
 }
 
 decision::Belief Diagnosis::belief_after(std::span<const decision::Seen> seen) const {
@@ -198,6 +221,15 @@ int likeliest_answer(const decision::Test& test, int hypothesis) {
 }
 
 }  // namespace
+
+bool Diagnosis::should_show(int candidate, int test, const decision::Belief& belief) const {
+  const int hypothesis = decision::likeliest_of(*problem_, belief, candidate);
+  const int answer = likeliest_answer(problem_->tests[static_cast<std::size_t>(test)], hypothesis);
+  const auto& ids = hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
+  return std::any_of(ids.begin(), ids.end(), [&](const std::string& id) {
+    return shows_itself(*fault_named(id), questions_[static_cast<std::size_t>(test)], answer);
+  });
+}
 
 decision::Plan Diagnosis::par() const {
   decision::Plan plan = decision::par_plan(*problem_, *planner_, truth_);

@@ -34,12 +34,17 @@ class Diagnosis {
 
   /// What findings tell, one answer for each question: the latest.
   std::vector<decision::Seen> seen_in(std::span<const Finding> findings, const Scenario& scenario) const;
+  /// Adds an answer and drops what it takes the place of.
+  void add_to(std::vector<decision::Seen>& seen, decision::Seen one) const;
   decision::Belief belief_after(std::span<const decision::Seen> seen) const;
 
   /// Share of everything that counts as this candidate: its severities, and what this kit can't tell from it.
   double share_of_group(int candidate, const decision::Belief& belief) const;
   /// The candidates this kit can't tell from it, itself among them.
   std::vector<int> group_of(int candidate, const decision::Belief& belief) const;
+
+  /// The likeliest answer to this test, were the candidate true, would be a failing of the thing itself.
+  bool should_show(int candidate, int test, const decision::Belief& belief) const;
 
   /// The hypothesis that is true: the scenario's own severity.
   int truth() const { return truth_; }

@@ -22,7 +22,8 @@ struct Question {
   /// like?", `lamps` for "how do the lamps burn?", else one observation asked by itself. bench: the bench test.
   std::string about;
 
-  bool operator==(const Question&) const = default;
+  /// The leads may be either way round.
+  bool operator==(const Question& other) const;
 };
 
 /// Answers to a question are counted from 0. For a reading they are these; a competent person sees no more than them.
@@ -57,7 +58,7 @@ std::optional<Answered> answered_by(const Finding& finding, const Scenario& scen
 bool shows_itself(const Fault& fault, const Question& question, int answer);
 
 /// Chance of every answer if the hypothesis were true: from what its signature would show, with the width of "near" as
-/// two standard deviations, and a hundredth shared out for all that is not foreseen.
+/// two standard deviations, and a fiftieth shared out for all that is not foreseen.
 std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,
                            const Scenario& scenario);
 

@@ -149,8 +149,8 @@ double simulated_ohms(TestPoint red, TestPoint black, const RigParameters& param
 }
 
 double simulated_load_V(double load_A, const RigParameters& parameters, const RestingPlace& rest) {
-  // Nothing moves and nothing switches: a step of some milliseconds follows fifteen seconds well enough.
-  constexpr double dt_s = 5.0e-3, held_s = 15.0;
+  // Nothing moves and nothing switches: a step of ten milliseconds follows fifteen seconds well enough.
+  constexpr double dt_s = 1.0e-2, held_s = 15.0;
   Rig rig(parameters, rest, {}, dt_s);
   Controls controls = controls_in(Condition::load_test, parameters);
   LoadTester tester;

@@ -74,7 +74,7 @@ class Walk {
     if (repair >= 0) {
       const decision::Choice choice = decision::repair_choice(repair);
       step.minutes = decision::minutes_of(problem_, now_.opened, choice);
-      step.regret_minutes = facts_.diagnosis.planner().regret_minutes(now_, choice);
+      step.regret_minutes = regret_of(choice, step.minutes);
       if (!cures) now_ = decision::after_repair_failed(problem_, std::move(now_), repair);
     }
     step.truth_share_after = decision::share_of(truth_group_, now_.belief);
@@ -111,7 +111,7 @@ class Walk {
     step.best_split = split_by(best);
   }
 
-  void weigh(Step& step, int test) const {
+  void weigh(Step& step, int test) {
     const decision::Choice choice = decision::test_choice(test);
     step.minutes = decision::minutes_of(problem_, now_.opened, choice);
     if (now_.tests_done[static_cast<std::size_t>(test)]) {
@@ -121,30 +121,40 @@ class Walk {
     step.bits = decision::expected_information_bits(problem_, now_.belief, test);
     step.bits_per_min = decision::information_rate_bits_per_min(problem_, now_, test);
     step.split = split_by(test);
-    if (step.left_out || confirms_cheaply(step.minutes)) {
-      step.left_out = true;
-      return;
-    }
-    step.regret_minutes = facts_.diagnosis.planner().regret_minutes(now_, choice);
+    step.left_out = step.left_out || confirms_cheaply(test, step.minutes);
+    if (!step.left_out) step.regret_minutes = regret_of(choice, step.minutes);
   }
 
-  /// One suspect is ahead, and the test costs less than a fifth of what mending it does.
-  bool confirms_cheaply(double minutes) const {
+  /// Looking ahead takes its time. Where economy is lost already, only what the choice took itself is counted on.
+  double regret_of(decision::Choice choice, double minutes) {
+    constexpr double lost_from_pars = 2.5;
+    const bool lost = regret_so_far_ > lost_from_pars * facts_.par.minutes;
+    const double regret = lost ? minutes : facts_.diagnosis.planner().regret_minutes(now_, choice);
+    regret_so_far_ += regret;
+    return regret;
+  }
+
+  /// One suspect is ahead, the test should show its own failing, and all such tests together cost less than a fifth of
+  /// what mending it does.
+  bool confirms_cheaply(int test, double minutes) {
     constexpr double ahead_from = 0.5, cheap_share = 0.2;
     const std::vector<double> shares = decision::candidate_shares(problem_, now_.belief);
     const auto leading = std::max_element(shares.begin(), shares.end());
-    if (*leading < ahead_from) return false;
     const int candidate = static_cast<int>(leading - shares.begin());
+    if (*leading < ahead_from || !facts_.diagnosis.should_show(candidate, test, now_.belief)) return false;
     const auto cures = [&](const decision::Repair& repair) {
       return std::find(repair.cures.begin(), repair.cures.end(), candidate) != repair.cures.end();
     };
     const auto repair = std::find_if(problem_.repairs.begin(), problem_.repairs.end(), cures);
-    return repair != problem_.repairs.end() && minutes < cheap_share * repair->cost_minutes;
+    if (repair == problem_.repairs.end() || confirming_minutes_ + minutes > cheap_share * repair->cost_minutes) {
+      return false;
+    }
+    confirming_minutes_ += minutes;
+    return true;
   }
 
   void learn(int test, int answer) {
-    std::erase_if(seen_, [&](const decision::Seen& earlier) { return earlier.test == test; });
-    seen_.push_back({test, answer});
+    facts_.diagnosis.add_to(seen_, {test, answer});
     Situation after = decision::after_test(problem_, now_, test, answer);
     after.belief = facts_.diagnosis.belief_after(seen_);
     now_ = std::move(after);
@@ -158,6 +168,7 @@ class Walk {
   std::vector<decision::Seen> seen_;
   std::vector<std::optional<Answered>> answers_;
   std::vector<int> truth_group_;
+  double confirming_minutes_ = 0.0, regret_so_far_ = 0.0;
   std::vector<Step> steps_;
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,8 +33,11 @@ struct Step {
   bool repeated = false;           ///< the same as before, nothing changed
   double truth_share_after = 0.0;  ///< of what is wrong and what can't be told from it
 
-  /// bits per minute over the best available, 0 to 1.
-  double rate_share() const { return best_bits_per_min > 0.0 ? std::min(1.0, bits_per_min / best_bits_per_min) : 1.0; }
+  /// Bits per minute over the best available, 0 to 1; 0 where no test could tell anything worth its minutes any more.
+  double rate_share() const {
+    constexpr double worth_asking_bits = 0.05;
+    return best_bits < worth_asking_bits ? 0.0 : std::min(1.0, bits_per_min / best_bits_per_min);
+  }
 };
 
 /// Every test noted and every repair done up to the repair that cured, in order.

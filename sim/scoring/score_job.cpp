@@ -76,9 +76,9 @@ double idle_minutes(const std::vector<Step>& steps, const JobLog& log) {
   return std::max(0.0, idle);
 }
 
-ScoreLine economy_line(const std::vector<Step>& steps, const decision::Plan& plan, const JobFacts& facts) {
+ScoreLine economy_line(const std::vector<Step>& steps, const JobFacts& facts) {
   const double out_of = facts.scenario.weights.economy;
-  const double par = std::max(plan.minutes, 1.0);
+  const double par = std::max(facts.par.minutes, 1.0);
   double choices = 0.0;
   for (const Step& step : steps) choices += step.left_out ? 0.0 : step.regret_minutes;
   const double idle = idle_minutes(steps, facts.log);
@@ -92,31 +92,37 @@ ScoreLine economy_line(const std::vector<Step>& steps, const decision::Plan& pla
                   choices, idle, grace, par, out_of, regret, par)};
 }
 
-ScoreLine method_line(const std::vector<Step>& steps, const decision::Plan& plan, const JobFacts& facts) {
+ScoreLine method_line(const std::vector<Step>& steps, const JobFacts& facts) {
   constexpr double per_unable = 1.0, per_repeat = 1.0;
   const double out_of = facts.scenario.weights.method;
-  int tests = 0, unable = 0, repeats = 0;
+  int tests = 0, left_out = 0, unable = 0, repeats = 0;
   double rates = 0.0;
   std::string why;
   for (const Step& step : steps) {
     if (step.kind != Step::Kind::test) continue;
     ++tests;
-    rates += step.left_out ? 1.0 : step.rate_share();
+    left_out += step.left_out ? 1 : 0;
+    rates += step.left_out ? 0.0 : step.rate_share();
     repeats += step.repeated ? 1 : 0;
     if (step.able) continue;
     ++unable;
     why += fmt::format("{}finding {} was {}", why.empty() ? "" : ", ", step.finding, step.why_not);
   }
   if (tests == 0) return {"method", 0.0, out_of, "Nothing was noted before the repair."};
-  const int least = tests_in(plan);
-  const double share = rates / std::max(tests, least);
+  // A battery check and a cheap confirmation are nobody's choice of method; they count as sound tests up to par's
+  // number.
+  const int least = tests_in(facts.par);
+  const int weighed = tests - left_out;
+  const double credited = rates + std::clamp(least - weighed, 0, left_out);
+  const double share = credited / std::max(weighed, least);
   const double points = std::max(0.0, out_of * share - per_unable * unable - per_repeat * repeats);
-  return {"method", points, out_of,
-          fmt::format("{} tests told on average {:.0f} % of what the best test at hand could have told in the time "
-                      "(counted over at least {}). Could not answer: {}{}. Repeated with nothing changed: {}. {:g} x "
-                      "{:.2f} - {} - {}.",
-                      tests, 100.0 * rates / tests, least, unable, why.empty() ? "" : " (" + why + ")", repeats, out_of,
-                      share, unable, repeats)};
+  return {
+      "method", points, out_of,
+      fmt::format("{} tests and {} battery checks and cheap confirmations. The tests told on average {:.0f} % of what "
+                  "the best one at hand could have told in the time; the mean is over at least par's {}. Could not "
+                  "answer: {}{}. Repeated with nothing changed: {}. {:g} x {:.2f} - {} - {}.",
+                  weighed, left_out, weighed > 0 ? 100.0 * rates / weighed : 0.0, least, unable,
+                  why.empty() ? "" : " (" + why + ")", repeats, out_of, share, unable, repeats)};
 }
 
 void unpaid(ScoreLine& line) {
@@ -130,7 +136,6 @@ Score score_job(const JobFacts& facts) {
   const Support support = support_of(facts);
   const ScoreWeights& weights = facts.scenario.weights;
   const std::vector<Step> steps = steps_of(facts);
-  const decision::Plan plan = facts.diagnosis.par();
   Score score;
   score.gates = {cured_gate(facts), proved_gate(facts), safe_gate(facts.log), supported_gate(support)};
   const bool all_held = std::all_of(score.gates.begin(), score.gates.end(), [](const Gate& gate) { return gate.held; });
@@ -138,8 +143,8 @@ Score score_job(const JobFacts& facts) {
   score.lines = {diagnosis_line(support, facts),
                  {"proof", proved.held ? weights.proof : 0.0, weights.proof, proved.reason},
                  safety_line(facts),
-                 economy_line(steps, plan, facts),
-                 method_line(steps, plan, facts)};
+                 economy_line(steps, facts),
+                 method_line(steps, facts)};
   if (!all_held) {
     unpaid(score.lines[3]);
     unpaid(score.lines[4]);

@@ -17,6 +17,7 @@ namespace voltfall {
 struct JobFacts {
   const Scenario& scenario;
   const Diagnosis& diagnosis;  ///< of the scenario, with the learner's own questions in it
+  const decision::Plan& par;   ///< the diagnosis' own
   const RigParameters& now;    ///< the vehicle as handed back
   const std::vector<Finding>& findings;
   const std::vector<Naming>& namings;

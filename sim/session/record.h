@@ -1,7 +1,9 @@
 #pragma once
 
+#include <exception>
 #include <filesystem>
 #include <optional>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,6 +42,40 @@ Replay replay(const std::filesystem::path& record, TableSource tables = table_on
 
 /// The same from text in memory; `name` stands in messages.
 Replay replay_text(std::string_view text, std::string_view name, TableSource tables = table_on_the_spot);
+
+/// Plays a record one line at a time, so that the job can be looked at as it stood anywhere on the way.
+class RecordPlayer {
+ public:
+  /// @param name  stands in messages
+  RecordPlayer(std::string_view text, std::string name, TableSource tables = table_on_the_spot);
+
+  /// False when nothing was played: the record has ended, or there is a problem.
+  bool play_line();
+
+  /// Lets the vehicle's time go by up to the next action of the record, which is not carried out.
+  void run_to_next_action();
+
+  /// The line played last, from 1: the first holds the scenario. 0 before it.
+  int line() const { return line_; }
+
+  const Replay& so_far() const { return replay_; }
+  Replay take() { return std::move(replay_); }
+
+ private:
+  void read_next();
+  void play(const std::string& line);
+  void complain(int line, const std::exception& error);
+
+  std::istringstream lines_;
+  std::optional<std::string> next_;  ///< the line to be played next
+  std::string name_;
+  TableSource tables_;
+  Replay replay_;
+  int line_ = 0;
+};
+
+/// The job as it stood when that line of the record had been played, or at its end if it has fewer lines.
+Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables = table_on_the_spot);
 
 /// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded. Not a seal.
 std::string text_hash(std::string_view text);

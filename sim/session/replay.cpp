@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <exception>
 #include <fstream>
+#include <limits>
 #include <sstream>
 #include <stdexcept>
 
@@ -55,8 +56,7 @@ void compare_reading(const Json& line, int number, Replay& replay) {
       fmt::format("line {}, finding {}: recorded {}, replayed {}", number, finding.number, recorded, replayed));
 }
 
-void play(const Json& line, int number, Replay& replay) {
-  Session& session = *replay.session;
+void run_to(Session& session, const Json& line) {
   const std::uint64_t step = line.at("step").get<std::uint64_t>();
   if (step < session.step_count() || step - session.step_count() > longest_gap_steps) {
     throw std::invalid_argument(fmt::format("step {} can't follow step {}", step, session.step_count()));
@@ -66,6 +66,11 @@ void play(const Json& line, int number, Replay& replay) {
     throw std::invalid_argument(
         fmt::format("the replay comes to rest at step {}, the record acts at step {}", session.step_count(), step));
   }
+}
+
+void play_action(const Json& line, int number, Replay& replay) {
+  Session& session = *replay.session;
+  run_to(session, line);
   const Action action = action_in(line);
   const Outcome outcome = session.act(action);
   const std::string refused = line.value("refused", std::string());
@@ -80,35 +85,64 @@ void play(const Json& line, int number, Replay& replay) {
   }
 }
 
-void play_line(const std::string& text, int number, const TableSource& tables, Replay& replay) {
-  const Json line = parsed(text);
-  if (number > 1) {
-    play(line, number, replay);
-    return;
-  }
-  replay.attempt = line.at("attempt").get<int>();
-  Scenario scenario = scenario_in(line, replay.problems);
-  if (replay.problems.empty()) replay.session.emplace(std::move(scenario), tables);
-}
-
 }  // namespace
 
-Replay replay_text(std::string_view text, std::string_view name, TableSource tables) {
-  Replay replay;
-  std::istringstream lines{std::string(text)};
+RecordPlayer::RecordPlayer(std::string_view text, std::string name, TableSource tables)
+    : lines_(std::string(text)), name_(std::move(name)), tables_(std::move(tables)) {
+  read_next();
+}
+
+void RecordPlayer::read_next() {
   std::string line;
-  int number = 0;
-  while (replay.problems.empty() && std::getline(lines, line)) {
-    ++number;
-    try {
-      play_line(line, number, tables, replay);
-    } catch (const std::exception& error) {
-      replay.problems.push_back({std::string(name), number, 0, fmt::format("damaged line: {}", error.what())});
-    }
+  next_ = std::getline(lines_, line) ? std::optional(std::move(line)) : std::nullopt;
+}
+
+bool RecordPlayer::play_line() {
+  if (!replay_.problems.empty() || !next_) return false;
+  ++line_;
+  try {
+    play(*next_);
+  } catch (const std::exception& error) {
+    complain(line_, error);
   }
-  if (number == 0) replay.problems.push_back({std::string(name), 0, 0, "the record is empty"});
-  if (!replay.problems.empty()) replay.session.reset();
+  if (!replay_.problems.empty()) replay_.session.reset();
+  read_next();
+  return replay_.problems.empty();
+}
+
+void RecordPlayer::run_to_next_action() {
+  if (!replay_.session || !next_) return;
+  try {
+    run_to(*replay_.session, parsed(*next_));
+  } catch (const std::exception& error) {
+    complain(line_ + 1, error);
+    replay_.session.reset();
+  }
+}
+
+void RecordPlayer::complain(int line, const std::exception& error) {
+  replay_.problems.push_back({name_, line, 0, fmt::format("damaged line: {}", error.what())});
+}
+
+void RecordPlayer::play(const std::string& line) {
+  const Json json = parsed(line);
+  if (line_ > 1) return play_action(json, line_, replay_);
+  replay_.attempt = json.at("attempt").get<int>();
+  Scenario scenario = scenario_in(json, replay_.problems);
+  if (replay_.problems.empty()) replay_.session.emplace(std::move(scenario), tables_);
+}
+
+Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables) {
+  RecordPlayer player(text, std::string(name), std::move(tables));
+  while (player.line() < line && player.play_line()) {
+  }
+  Replay replay = player.take();
+  if (player.line() == 0) replay.problems.push_back({std::string(name), 0, 0, "the record is empty"});
   return replay;
+}
+
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables) {
+  return replay_until(text, name, std::numeric_limits<int>::max(), std::move(tables));
 }
 
 Replay replay(const std::filesystem::path& record, TableSource tables) {

@@ -269,7 +269,8 @@ class Session {
   RecentAmps recent_A_;
   std::array<DisplayTrack, kit_count> tracks_;
   Listener listener_;
-  std::shared_ptr<const Diagnosis> diagnosis_;  ///< once closed
+  std::shared_ptr<const Diagnosis> diagnosis_;  ///< once closed, as par
+  decision::Plan par_;
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;
   std::uint64_t switched_at_step_ = 0;

@@ -100,7 +100,8 @@ Outcome Session::carry_out(const DoRepair& action) {
 }
 
 JobFacts Session::facts() const {
-  return {scenario_, *diagnosis_, rig_.parameters(), findings_, namings_, repairs_done_, log_, cranked_since_repair_};
+  return {scenario_, *diagnosis_,   par_, rig_.parameters(),    findings_,
+          namings_,  repairs_done_, log_, cranked_since_repair_};
 }
 
 Outcome Session::carry_out(const CloseJob& /*action*/) {
@@ -112,6 +113,7 @@ Outcome Session::carry_out(const CloseJob& /*action*/) {
   log_.add("close", "", 0.0, true);
   diagnosis_ =
       std::make_shared<const Diagnosis>(scenario_, tables_(scenario_), questions_besides(findings_, scenario_));
+  par_ = diagnosis_->par();
   score_ = score_job(facts());
   return {true, std::string(outcome::job_closed)};
 }

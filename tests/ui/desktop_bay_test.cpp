@@ -45,7 +45,7 @@ TEST(BayOfEveryScenario, DrawsWithNoTextCut) {
     const auto bay = bay_on(entry.path());
     ASSERT_NE(bay, nullptr) << entry.path();
     shortened_texts().clear();
-    for (const RailTab tab : {RailTab::work_order, RailTab::findings, RailTab::suspects}) {
+    for (const RailTab tab : {RailTab::work_order, RailTab::findings, RailTab::suspects, RailTab::kit}) {
       bay->state().tab = tab;
       window.frames(*bay, 2);
     }

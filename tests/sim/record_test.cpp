@@ -6,6 +6,7 @@
 #include <set>
 #include <sstream>
 
+#include "scenario/read_scenario.h"
 #include "session/action_json.h"
 #include "sim/worked_job.h"
 
@@ -54,6 +55,93 @@ TEST_F(RecordFile, GivesTheSameScoreAndReadingsToTheLastDigit) {
   }
   played.session->run_for_s(10.0);  // as the learner's vehicle came to rest after the last action
   EXPECT_EQ(played.session->rig().readings().node_V, learner.session.rig().readings().node_V);
+}
+
+// A job in which every instrument, device and hand is used.
+void work_with_the_whole_kit(Learner& learner) {
+  using enum TestPoint;
+  learner.make_safe();
+  learner.act(StrikeSuspect{"battery_aged", true});
+  for (int cell = 1; cell <= 6; ++cell) learner.act(DipHydrometer{cell});
+  learner.act(TestConductance{});
+  learner.act(HangDevice{{Device::load_tester, battery_positive_post, negative_post}});
+  learner.session.act(TurnLoadTester{300.0});
+  learner.session.run_for_s(5.0);
+  learner.note(Kit::load_tester);
+  learner.session.act(TurnLoadTester{0.0});
+  learner.act(TakeDeviceOff{Device::load_tester});
+  learner.act(HangDevice{{Device::test_lamp, fusible_link_out, body}});
+  learner.note(Kit::test_lamp);
+  learner.act(HangDevice{{Device::heavy_lead_1, block_lug, starter_case}});
+  learner.act(HangDevice{{Device::booster_pack, battery_positive_post, engine_block}});
+  learner.act(HangDevice{{Device::remote_switch, relay_battery_stud, s_terminal}});
+  learner.act(PutRecorderChannel{1, {}, {}, HeavyCable::positive});
+  learner.act(PutRecorderChannel{2, battery_positive_post, negative_post, {}});
+  learner.act(ArmRecorder{40.0, true, 0.5});
+  learner.act(PutClamp{HeavyCable::starter});
+  learner.act(ZeroClamp{});
+  learner.session.act(PressRemote{true});
+  learner.session.run_for_s(1.4);
+  learner.note(Kit::clamp_meter);
+  learner.note(Kit::tachometer);
+  learner.act(PressRemote{false});
+  learner.note(Kit::recorder);
+  learner.act(AimThermometer{positive_clamp});
+  learner.note(Kit::thermometer);
+  learner.act(FeelPart{"positive_clamp"});
+  learner.act(HangDevice{{Device::fused_jumper, relay_battery_stud, relay_motor_stud}});
+  learner.act(ReplaceFuse{Kit::fused_jumper});
+  learner.act(SetMeterFunction{MeterFunction::continuity});
+  learner.probe(s_terminal, relay_case);
+  learner.note();
+  learner.act(LiftSWire{true});
+  learner.act(TakeBeltOff{true});
+  learner.act(TakePlugsOut{true});
+  learner.act(BarEngine{});
+  learner.act(DisturbPart{Touch::tap, "starter"});
+  learner.act(DisturbPart{Touch::wiggle, "positive_clamp"});
+  learner.act(TakeDeviceOff{Device::booster_pack});
+  learner.act(ConnectNegative{false});
+  learner.act(TakeStarterOff{true});
+  for (const BenchTest test :
+       {BenchTest::no_load, BenchTest::hold_in, BenchTest::clutch_torque, BenchTest::brush_length}) {
+    learner.act(TestOnBench{test});
+  }
+  learner.act(BridgeStuds{});  // harmless: the battery is off
+}
+
+TEST_F(RecordFile, OfAJobWithTheWholeKitReplaysToTheSameFindings) {
+  // The kit is in the scenario's text, as a record is bound to it.
+  std::string text_with_kit = test::shipped("clicks_in_the_morning").source_text;
+  const std::size_t list = text_with_kit.find("instruments = [");
+  ASSERT_NE(list, std::string::npos);
+  std::string every_kit;
+  for (const Kit kit : all_kit()) every_kit += (every_kit.empty() ? "\"" : ", \"") + std::string(id_of(kit)) + "\"";
+  text_with_kit.replace(list, text_with_kit.find(']', list) - list + 1, "instruments = [" + every_kit + "]");
+  const ReadScenario read = read_scenario_text(text_with_kit, "whole_kit.toml");
+  ASSERT_TRUE(read.scenario) << read.problems.front().text();
+
+  Learner learner(*read.scenario);
+  ASSERT_FALSE(begin_record(path, 1, learner.session));
+  work_with_the_whole_kit(learner);
+  const auto& findings = learner.session.findings();
+  EXPECT_GE(findings.size(), 20U);
+
+  Replay played = replay(path, table_store().source());
+  ASSERT_TRUE(played.session) << played.problems.front().text();
+  EXPECT_TRUE(played.differences.empty());
+  EXPECT_EQ(played.readings, static_cast<int>(findings.size()));
+  ASSERT_EQ(played.session->findings().size(), findings.size());
+  for (std::size_t i = 0; i < findings.size(); ++i) {
+    const Finding& again = played.session->findings()[i];
+    EXPECT_EQ(in_words(again), in_words(findings[i]));
+    EXPECT_EQ(again.around, findings[i].around);
+  }
+  EXPECT_EQ(played.session->suspect_marks().size(), 1U);
+  EXPECT_EQ(played.session->job_minutes(), learner.session.job_minutes());
+  EXPECT_EQ(played.session->money_spent(), learner.session.money_spent());
+  played.session->run_for_s(10.0);  // as the learner's vehicle came to rest after the last action
+  EXPECT_EQ(played.session->rig().state().battery.charge, learner.session.rig().state().battery.charge);
 }
 
 TEST_F(RecordFile, IsWrittenAsThingsHappen) {

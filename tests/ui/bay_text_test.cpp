@@ -5,6 +5,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include "console/bay_commands.h"
@@ -69,6 +70,63 @@ TEST(BayText, AnUnknownWordIsAnsweredWithTheNearest) {
   EXPECT_THAT(answer_to(session, "repair clean_positiv_clamp"), HasSubstr("Nearest: clean_positive_clamp"));
   EXPECT_THAT(answer_to(session, "crank minus"), HasSubstr("0.1 to 60 seconds"));
   EXPECT_EQ(session.step_count() * Session::step_s, 0.0);  // nothing was done
+}
+
+// Every kind of action has a command that leads to it.
+TEST(BayText, TheWholeKitCanBeWorkedInLines) {
+  Session session(test::with_whole_kit(test::shipped("healthy_walk")));
+  std::set<std::size_t> kinds;
+  session.listen(
+      [&](const Session&, std::uint64_t, const Action& action, const Outcome&) { kinds.insert(action.index()); });
+  const auto answers = [&](std::string_view line, std::string_view expected) {
+    EXPECT_THAT(answer_to(session, line), HasSubstr(std::string(expected))) << line;
+  };
+  answer_to(session, "safe");
+  answers("cell 3", "gravity of cell 3: 1.2");
+  answers("conductance", "A of cold cranking");
+  answers("hang load_tester 1 to 13", "Hung: Load tester");
+  answers("load 300 10 note load_tester", "load on for 10 s");
+  answer_to(session, "take load_tester");
+  answers("hang test_lamp fusible link out to body", "Hung: Test lamp");
+  answers("note test_lamp", "Test lamp bright");
+  answers("hang remote_switch 4 to 19", "Remote switch");
+  answer_to(session, "channel 1 positive");
+  answer_to(session, "channel 2 1 to 13");
+  answer_to(session, "arm 50 rising 0.5");
+  answer_to(session, "red 1");
+  answer_to(session, "black 13");
+  answers("remote 1.5 note multimeter tachometer", "rpm");
+  answers("trace", "Channel 2: peak 12");
+  answers("aim starter_case", "degC");
+  answers("note thermometer", "degC");
+  answers("feel positive_clamp", "No warmer than the air");
+  answer_to(session, "continuity");
+  answer_to(session, "hold highest");
+  answer_to(session, "clamp starter");
+  answer_to(session, "zero");
+  answers("fuse jumper", "No fuse has blown");
+  answers("pedal down", "no clutch pedal");
+  answer_to(session, "s_wire off");
+  answer_to(session, "belt off");
+  answer_to(session, "plugs out");
+  answers("bar", "Turns freely by hand");
+  answers("wiggle positive_clamp", "Firm");
+  answer_to(session, "negative off");
+  answer_to(session, "starter off");
+  answers("bench hold_in", "ohm");
+  answer_to(session, "strike battery_aged");
+  answers("suspects", "struck: battery_aged");
+  answer_to(session, "bridge");
+  answer_to(session, "key on");
+  answer_to(session, "key off");
+  answer_to(session, "hear normal_crank");
+  answer_to(session, "look relay");
+  answer_to(session, "name nothing_found");
+  answer_to(session, "repair charge_battery");
+  answer_to(session, "lamps on");
+  answer_to(session, "rest 1");
+  answers("close", "negative clamp is still off");
+  EXPECT_EQ(kinds.size(), std::variant_size_v<Action>);
 }
 
 TEST(BayText, EveryCommandIsInTheHelp) {

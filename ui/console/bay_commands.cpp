@@ -12,8 +12,11 @@
 #include "console/hand_commands.h"
 #include "console/kit_commands.h"
 #include "console/text_report.h"
+#include "console/told_table.h"
 #include "console/typed_choice.h"
 #include "console/typed_words.h"
+#include "debrief/debrief_report.h"
+#include "debrief/still_possible.h"
 #include "faults/catalogue.h"
 #include "text/nearest.h"
 #include "wording/wording.h"
@@ -138,6 +141,15 @@ std::optional<std::string> fault_meant(TextBay& bay, const std::string& typed) {
   return std::nullopt;
 }
 
+/// In a guided job at once, elsewhere in the debrief.
+void say_what_is_open(TextBay& bay) {
+  const Session& session = bay.session();
+  if (session.scenario().level != Level::guided) return;
+  const std::string open = still_possible(session.scenario(), session.findings(), session.namings().back(),
+                                          told_tables()(session.scenario()), english());
+  if (!open.empty()) fmt::print(bay.out(), "{}\n", open);
+}
+
 void name(TextBay& bay, TypedWords rest) {
   const auto split = std::find(rest.begin(), rest.end(), "evidence");
   NameFault naming;
@@ -157,6 +169,7 @@ void name(TextBay& bay, TypedWords rest) {
   }
   if (!bay.act(naming)) return;
   for (const std::string& id : naming.fault_ids) fmt::print(bay.out(), "Named: {}\n", english().fault(id));
+  say_what_is_open(bay);
 }
 
 void repair(TextBay& bay, TypedWords rest) {
@@ -179,6 +192,14 @@ void close_job(TextBay& bay) {
   if (!bay.act(CloseJob{})) return;
   print_score(bay.out(), bay.session());
   fmt::print(bay.out(), "Debrief: {}\n", bay.session().scenario().debrief);
+}
+
+void debrief(TextBay& bay) {
+  if (!bay.session().closed()) {
+    fmt::print(bay.out(), "The job is not closed yet\n");
+    return;
+  }
+  print_debrief(bay.out(), debrief_contents(bay.session(), english()));
 }
 
 void list_points(TextBay& bay) {
@@ -279,6 +300,8 @@ constexpr std::array commands{
     TextCommand{"name", "name FAULT [+ FAULT] evidence NUMBER...", "name what is wrong; sealed once said", name},
     TextCommand{"repair", "repair REPAIR", "do a repair; power joints need the negative clamp off", repair},
     TextCommand{"close", "close", "hand the vehicle back: the score", [](TextBay& bay, TypedWords) { close_job(bay); }},
+    TextCommand{"debrief", "debrief", "once handed back: every step, what it could tell, par, suspects",
+                [](TextBay& bay, TypedWords) { debrief(bay); }},
     TextCommand{"timeline", "timeline", "what was done, with minutes and money",
                 [](TextBay& bay, TypedWords) { print_timeline(bay.out(), bay.session()); }},
 };

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <random>
+#include <vector>
+
+#include "diagnosis/diagnosis.h"
+#include "session/session.h"
+#include "support/handy_person.h"
+
+namespace voltfall::test {
+
+/// Somebody who works a whole job by a rule, seeing no more than a trainee sees: what was noted, held against the
+/// limits. The rule chooses; the hands are a HandyPerson's.
+class RuledLearner {
+ public:
+  explicit RuledLearner(const std::filesystem::path& scenario, bool safely = true);
+
+  Session& session() { return session_; }
+  HandyPerson& hands() { return hands_; }
+  const Diagnosis& diagnosis() const { return diagnosis_; }
+  const decision::Situation& situation() const { return situation_; }
+
+  /// Does the test, notes it and learns from it.
+  void ask(int test);
+  /// The candidate with the largest share; never the unknown.
+  int leading() const;
+  /// Share of the leading candidate with what can't be told from it.
+  double leading_share() const;
+  bool is_done(int test) const { return situation_.tests_done[static_cast<std::size_t>(test)]; }
+
+  /// The cheapest test not yet taken that should be a failing of the leading candidate itself; -1 when one has been
+  /// seen, or when there is none.
+  int proof_to_take() const;
+
+  /// Once a suspect is likelier than not: a look at it and a hand on it.
+  void look_at_leading();
+
+  /// Names the leading candidate with the findings that show it and those that tell most.
+  void name_leading();
+  /// The repairs that mend the leading candidate, the failing readings again, and a crank.
+  void repair_and_prove();
+  Score hand_back();
+
+ private:
+  std::vector<int> evidence_for(int candidate) const;
+  bool shows(int candidate, std::size_t answer) const;
+
+  Scenario scenario_;
+  Diagnosis diagnosis_;
+  Session session_;
+  HandyPerson hands_{session_};
+  decision::Situation situation_;
+  std::vector<decision::Seen> seen_;
+  std::vector<int> findings_;  ///< finding number for each answer in `seen_`
+};
+
+/// Takes the best next test until its naming holds, then the cheapest cure.
+Score planner_learner(const std::filesystem::path& scenario);
+/// The same with nothing made safe.
+Score unsafe_planner_learner(const std::filesystem::path& scenario);
+/// The trade's fixed order, whatever comes out, until the same bar is met.
+Score textbook_learner(const std::filesystem::path& scenario);
+/// Any test at all, until the same bar is met.
+Score random_learner(const std::filesystem::path& scenario, unsigned seed);
+
+/// Every job that a learner is scored on, by path.
+std::vector<std::filesystem::path> scored_scenarios();
+
+}  // namespace voltfall::test

@@ -1,0 +1,158 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "tour/learner.h"
+
+// Who works in a sensible order comes out on top, whoever guesses does not pass: over every job there is.
+
+namespace voltfall::test {
+namespace {
+
+struct Job {
+  std::filesystem::path path;
+};
+
+void PrintTo(const Job& job, std::ostream* out) {
+  *out << job.path.stem().string();
+}
+
+std::vector<Job> jobs() {
+  std::vector<Job> all;
+  for (const auto& path : scored_scenarios()) all.push_back({path});
+  return all;
+}
+
+class EveryJob : public ::testing::TestWithParam<Job> {
+ protected:
+  EveryJob() : learner(GetParam().path) {}
+
+  const Scenario& scenario() { return learner.session().scenario(); }
+
+  /// The right names, as nobody but the author knows them.
+  std::vector<std::string> answer() {
+    std::vector<std::string> ids;
+    for (const HiddenFault& fault : scenario().faults) ids.push_back(fault.id);
+    return ids;
+  }
+  std::vector<int> last_findings(std::size_t most) {
+    const auto& findings = learner.session().findings();
+    std::vector<int> numbers;
+    for (std::size_t i = findings.size() - std::min(findings.size(), most); i < findings.size(); ++i) {
+      numbers.push_back(findings[i].number);
+    }
+    return numbers;
+  }
+  void name_answer(std::vector<int> evidence) { learner.session().act(NameFault{answer(), std::move(evidence)}); }
+  void mend() {
+    for (const std::string& id : answer()) learner.hands().repair(std::string(fault_named(id)->repair));
+  }
+  /// A reading that fails because of the hidden fault itself: its index among the tests.
+  int proving_test() {
+    const Diagnosis& diagnosis = learner.diagnosis();
+    const int candidate = diagnosis.problem().candidate_of[static_cast<std::size_t>(diagnosis.truth())];
+    for (int test = 0; test < static_cast<int>(diagnosis.questions().size()); ++test) {
+      if (diagnosis.should_show(candidate, test, diagnosis.problem().prior)) return test;
+    }
+    return 0;
+  }
+  void prove() {
+    learner.hands().answer(learner.diagnosis().questions()[static_cast<std::size_t>(proving_test())]);
+    learner.hands().listen(Condition::cranking);
+  }
+
+  RuledLearner learner;
+};
+
+TEST_P(EveryJob, IsASoundProblem) {
+  const auto complaints = decision::complaints_about(learner.diagnosis().problem());
+  EXPECT_TRUE(complaints.empty()) << complaints.front();
+  EXPECT_GE(learner.diagnosis().problem().candidate_of[static_cast<std::size_t>(learner.diagnosis().truth())], 0);
+}
+
+TEST_P(EveryJob, ThePlannerPassesAndBeatsTheTextbookWhichBeatsChance) {
+  const Score planned = planner_learner(GetParam().path);
+  EXPECT_TRUE(planned.passed) << planned.total;
+  const Score textbook = textbook_learner(GetParam().path);
+  const Score random = random_learner(GetParam().path, 7);
+  EXPECT_GT(planned.total, textbook.total);
+  EXPECT_GE(textbook.total, random.total);
+  EXPECT_FALSE(random.passed) << random.total;
+}
+
+TEST_P(EveryJob, TheFirstGuessFails) {
+  learner.name_leading();
+  learner.repair_and_prove();
+  EXPECT_FALSE(learner.hand_back().passed);
+}
+
+TEST_P(EveryJob, CleaningEverythingFails) {
+  name_answer({});
+  for (const Repair& repair : all_repairs()) {
+    if (repair.id.starts_with("clean_") || repair.id.starts_with("remake_"))
+      learner.hands().repair(std::string(repair.id));
+  }
+  mend();
+  prove();
+  EXPECT_FALSE(learner.hand_back().passed);
+}
+
+TEST_P(EveryJob, SwappingPartsAndNamingThenFails) {
+  learner.session().act(NameFault{{"brushes_worn"}, {}});
+  learner.hands().repair("renew_starter");
+  learner.hands().listen(Condition::cranking);
+  learner.ask(proving_test());
+  name_answer(last_findings(1));
+  mend();
+  prove();
+  EXPECT_FALSE(learner.hand_back().passed);
+}
+
+TEST_P(EveryJob, OneTestAndTheNameFails) {
+  learner.ask(proving_test());
+  name_answer(last_findings(1));
+  mend();
+  prove();
+  const Score score = learner.hand_back();
+  EXPECT_FALSE(score.passed) << score.total;
+}
+
+TEST_P(EveryJob, TestingEverythingAndGuessingFails) {
+  for (int test = 0; test < static_cast<int>(learner.diagnosis().questions().size()); ++test) {
+    if (learner.diagnosis().questions()[static_cast<std::size_t>(test)].condition != Condition::bench)
+      learner.ask(test);
+  }
+  name_answer(last_findings(6));
+  mend();
+  prove();
+  EXPECT_FALSE(learner.hand_back().passed);
+}
+
+TEST_P(EveryJob, PickingAllTheEvidenceThereIsFails) {
+  learner.hands().listen(Condition::cranking);
+  for (const char* word : {"silence", "one_click", "chatter", "slow_crank", "normal_crank"}) {
+    learner.session().act(NoteObservation{word});
+  }
+  name_answer(last_findings(6));
+  mend();
+  prove();
+  EXPECT_FALSE(learner.hand_back().passed);
+}
+
+INSTANTIATE_TEST_SUITE_P(Shipped, EveryJob, ::testing::ValuesIn(jobs()),
+                         [](const auto& info) { return info.param.path.stem().string(); });
+
+/// Works well, but nothing was made safe.
+class Unsafe : public ::testing::TestWithParam<Job> {};
+
+TEST_P(Unsafe, SkippingSafetyNeverPasses) {
+  const Score score = unsafe_planner_learner(GetParam().path);
+  EXPECT_FALSE(score.passed);
+  EXPECT_LE(score.total, 69.0);
+}
+
+INSTANTIATE_TEST_SUITE_P(Shipped, Unsafe, ::testing::ValuesIn(jobs()),
+                         [](const auto& info) { return info.param.path.stem().string(); });
+
+}  // namespace
+}  // namespace voltfall::test

@@ -18,7 +18,7 @@ const std::string sound = R"([job]
 title = "A title"
 setting = "A yard"
 complaint = "It clicks."
-par_minutes = 30
+level = "plain"
 
 [vehicle]
 name = "A vehicle"
@@ -62,7 +62,6 @@ TEST(ReadScenario, FillsTheScenarioFromASoundFile) {
   EXPECT_EQ(job.title, "A title");
   EXPECT_EQ(job.complaint, "It clicks.");
   EXPECT_EQ(job.vehicle_name, "A vehicle");
-  EXPECT_EQ(job.par_minutes, 30.0);
   EXPECT_EQ(job.level, Level::plain);
   EXPECT_EQ(job.healthy.battery.rated_CCA_A, 600.0);
   EXPECT_EQ(job.healthy.joints.block_lug.added_ohm, 0.0002);
@@ -98,18 +97,17 @@ TEST(ReadScenario, UsesTheUsualSeverityWhenNoneIsGiven) {
 }
 
 TEST(ReadScenario, TellsThreeMistakesAtOnceEachWithItsPlaceAndTheNearestName) {
-  std::string text = with(sound, "par_minutes = 30", "par_minuts = 30");
+  std::string text = with(sound, "complaint =", "complaints =");
   text = with(text, "battery.rated_CCA_A = 600", "battery.rated_CA_A = 600");
   text = with(text, "[\"multimeter\"]", "[\"multimetre\"]");
-  EXPECT_THAT(
-      problems_of(text),
-      testing::ElementsAre(
-          "job.toml:1:1: job.par_minutes is missing; every scenario needs it",
-          "job.toml:5:1: 'par_minuts' is not a key of [job]; allowed: title, sheet, setting, complaint, level, "
-          "par_minutes; nearest: par_minutes",
-          "job.toml:9:9: 'battery.rated_CA_A' is not a value of the vehicle; nearest: battery.rated_CCA_A",
-          "job.toml:17:16: 'multimetre' is not one of kit.instruments; allowed: multimeter, clamp_meter; nearest: "
-          "multimeter"));
+  EXPECT_THAT(problems_of(text),
+              testing::ElementsAre(
+                  "job.toml:1:1: job.complaint is missing; every scenario needs it",
+                  "job.toml:4:1: 'complaints' is not a key of [job]; allowed: title, sheet, setting, complaint, level; "
+                  "nearest: "
+                  "complaint",
+                  "job.toml:9:9: 'battery.rated_CA_A' is not a value of the vehicle; nearest: battery.rated_CCA_A",
+                  "job.toml:17:16: 'multimetre' is not one of kit.instruments; nearest: multimeter"));
 }
 
 TEST(ReadScenario, TellsWrongTypesRangesAndUnits) {
@@ -184,7 +182,6 @@ TEST(ReadScenario, NamesWhatIsMissingFromAnEmptyFile) {
   EXPECT_THAT(problems_of(""), testing::ElementsAre("job.toml: job.title is missing; every scenario needs it",
                                                     "job.toml: job.setting is missing; every scenario needs it",
                                                     "job.toml: job.complaint is missing; every scenario needs it",
-                                                    "job.toml: job.par_minutes is missing; every scenario needs it",
                                                     "job.toml: vehicle.name is missing; every scenario needs it",
                                                     "job.toml: kit.instruments is missing; every scenario needs it",
                                                     "job.toml: debrief.text is missing; every scenario needs it"));

@@ -42,6 +42,12 @@ int run(int argc, char** argv) {
   CLI::App* mark = app.add_subcommand("mark", "replay records and score them again");
   mark->add_option("records", records, "record files")->required();
 
+  std::filesystem::path closed;
+  std::string debrief_html;
+  CLI::App* debrief = app.add_subcommand("debrief", "the debrief of a closed job from its record");
+  debrief->add_option("record", closed, "a record file")->required();
+  debrief->add_option("--html", debrief_html, "write it as a page that prints; - for standard output");
+
   std::string sheet_out = "service_sheet.html";
   CLI::App* sheet = app.add_subcommand("sheet", "the service sheet of a scenario's vehicle, for printing");
   sheet->add_option("scenario", scenario, "a scenario file")->required();
@@ -53,6 +59,7 @@ int run(int argc, char** argv) {
   if (bay->parsed() && text) return voltfall::bay_text_command(scenario, record);
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
   if (mark->parsed()) return voltfall::mark_command(records);
+  if (debrief->parsed()) return voltfall::debrief_command(closed, debrief_html);
   if (sheet->parsed()) return voltfall::sheet_command(scenario, sheet_out);
   return voltfall::start_page();
 }

@@ -11,8 +11,8 @@
 #include "console/bay_commands.h"
 #include "console/commands.h"
 #include "console/record_place.h"
-#include "console/table_place.h"
 #include "console/text_report.h"
+#include "console/told_table.h"
 #include "console/typed_words.h"
 #include "scenario/read_scenario.h"
 #include "session/record.h"
@@ -37,7 +37,7 @@ int explain(const std::vector<Problem>& problems) {
 // A record that is there already is a job to go on with, when it is one of this scenario.
 std::optional<Session> resumed(const std::filesystem::path& record, const Scenario& scenario,
                                std::vector<Problem>& problems) {
-  Replay played = replay(record, table_store().source());
+  Replay played = replay(record, told_tables());
   problems = std::move(played.problems);
   if (!problems.empty()) return std::nullopt;
   if (played.session->scenario().source_text != scenario.source_text) {
@@ -124,7 +124,7 @@ int bay_text_command(const std::filesystem::path& scenario, const std::filesyste
   std::vector<Problem> problems;
   const bool there = std::filesystem::exists(place.path);
   std::optional<Session> session =
-      there ? resumed(place.path, *read.scenario, problems) : Session(*read.scenario, table_store().source());
+      there ? resumed(place.path, *read.scenario, problems) : Session(*read.scenario, told_tables());
   if (!session) return explain(problems);
   const auto problem = there ? resume_record(place.path, *session) : begin_record(place.path, place.attempt, *session);
   if (problem) return explain({*problem});

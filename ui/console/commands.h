@@ -32,6 +32,10 @@ int bay_text_command(const std::filesystem::path& scenario, const std::filesyste
 /// Replays records and scores them again.
 int mark_command(const std::vector<std::filesystem::path>& records);
 
+/// The debrief of a closed job: plain lines, or with `html` a page that prints, written there (`-`: standard output).
+/// 0 well, 1 not closed or not written, 2 the record can't be played.
+int debrief_command(const std::filesystem::path& record, const std::string& html);
+
 /// The service sheet of a scenario's vehicle as an HTML file that prints; `-` for standard output.
 int sheet_command(const std::filesystem::path& scenario, const std::string& out);
 

@@ -4,8 +4,8 @@
 #include <iostream>
 
 #include "console/commands.h"
-#include "console/table_place.h"
 #include "console/text_report.h"
+#include "console/told_table.h"
 #include "session/record.h"
 
 namespace voltfall {
@@ -21,7 +21,7 @@ void print_readings_check(const Replay& played) {
 }
 
 bool mark_one(const std::filesystem::path& record) {
-  const Replay played = replay(record, table_store().source());
+  const Replay played = replay(record, told_tables());
   for (const Problem& problem : played.problems) fmt::print(stderr, "{}\n", problem.text());
   if (!played.session) return false;
   const Session& session = *played.session;

@@ -1,10 +1,11 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "desktop/closeout/settled_fall.h"
+#include "debrief/debrief_contents.h"
 #include "desktop/fall_line/fall_line_model.h"
 #include "desktop/kit/recorder_view.h"
 #include "desktop/style/hands.h"
@@ -26,6 +27,8 @@ struct CloseOutDraft {
   bool hand_back_asked = false;  ///< the key was pressed once
 };
 
+enum class DebriefPage { score, steps, suspects, volts, check };
+
 /// The list open in the Findings tab in place of the findings themselves.
 enum class Noting { nothing, heard_or_seen, look };
 
@@ -42,7 +45,9 @@ struct BayState {
   bool close_out_open = false;
   bool debrief_open = false;
   CloseOutDraft close_out;
-  std::optional<FallComparison> falls;  ///< worked out when the debrief opens
+  std::shared_ptr<const DebriefContents> debrief;  ///< worked out as the job is closed
+  DebriefPage debrief_page = DebriefPage::score;
+  bool has_record = false;  ///< the job can be seen again
 
   FallPath fall_path = FallPath::power;
   Noting noting = Noting::nothing;

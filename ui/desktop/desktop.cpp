@@ -45,7 +45,7 @@ int bay_on_screen(const std::filesystem::path& scenario, const std::filesystem::
     return 2;
   }
   AppWindow window;
-  return show(bay_for(std::move(opened.session), english()), window);
+  return show(bay_for(std::move(opened), english()), window);
 }
 
 }  // namespace voltfall

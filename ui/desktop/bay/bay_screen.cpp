@@ -1,9 +1,12 @@
 #include "desktop/bay/bay_screen.h"
 
 #include <algorithm>
+#include <fstream>
+#include <sstream>
 #include <utility>
 #include <variant>
 
+#include "debrief/still_possible.h"
 #include "desktop/bay/bar.h"
 #include "desktop/bay/close_up.h"
 #include "desktop/bay/entry.h"
@@ -20,14 +23,24 @@
 namespace voltfall {
 
 BayScreen::BayScreen(std::unique_ptr<Session> session, const Wording& words,
-                     std::function<std::unique_ptr<Screen>()> before)
+                     std::function<std::unique_ptr<Screen>()> before, BesideTheJob beside)
     : session_(std::move(session)),
       words_(words),
       before_(std::move(before)),
-      service_sheet_(sheet_contents(session_->scenario(), words)) {}
+      service_sheet_(sheet_contents(session_->scenario(), words)),
+      beside_(std::move(beside)) {
+  state_.has_record = !beside_.record.empty();
+  state_.debrief = beside_.debrief;
+  state_.debrief_open = beside_.debrief != nullptr;
+}
+
+BayScreen::~BayScreen() {
+  if (beside_.table) beside_.table->stop();
+}
 
 void BayScreen::let_go() {
   state_.hands.let_go();
+  if (closing_) return;
   state_.crank_held = false;
   state_.timed_crank_left_s = 0.0;
   state_.remote_held = false;
@@ -56,6 +69,7 @@ void BayScreen::pass_time(double frame_s) {
 }
 
 void BayScreen::turn_key_as_held() {
+  if (closing_) return;
   const bool wanted = (state_.crank_held || state_.timed_crank_left_s > 0.0) && !session_->closed();
   const bool starting = session_->controls().key == KeyPosition::start;
   if (wanted && !starting) wishes_.act(TurnKey{KeyPosition::start});
@@ -95,8 +109,9 @@ void BayScreen::draw_title(const Rect& zone) {
   draw_title_block(*session_, zone);
 }
 
-void BayScreen::take_vehicle(std::unique_ptr<Session> session) {
+void BayScreen::take_vehicle(std::unique_ptr<Session> session, std::shared_ptr<TableAtWork> table) {
   session_ = std::move(session);
+  beside_ = {std::move(table), {}, nullptr};
   service_sheet_ = sheet_contents(session_->scenario(), words_);
   const bool calm = state_.calm_motion;
   state_ = BayState{};
@@ -113,6 +128,13 @@ void BayScreen::draw_layers(const Rect& picture) {
 }
 
 void BayScreen::frame(double frame_s, ImVec2 window_size) {
+  if (replay_) {
+    replay_->frame(frame_s, window_size);
+    if (replay_->ended()) replay_.reset();
+    return;
+  }
+  if (closing_ && !closing_->ready()) return frame_while_closing(window_size);
+  if (closing_) end_closing();
   pass_time(frame_s);
   begin_sheet(window_size);
   state_.crank_held = false;
@@ -126,23 +148,76 @@ void BayScreen::frame(double frame_s, ImVec2 window_size) {
   end_sheet();
   carry_out();
   turn_key_as_held();
+  check_naming();
+  if (wishes_.see_again) see_again(*std::exchange(wishes_.see_again, std::nullopt));
   if (wishes_.leave) next.emplace(before_());
+}
+
+void BayScreen::frame_while_closing(ImVec2 window_size) {
+  begin_sheet(window_size);
+  state_.hands.begin_frame();
+  const Progress progress = progress_of(beside_.table.get(), words_);
+  const Rect place = layout_of(window_size.x, window_size.y).sheet;
+  if (draw_waiting(state_.hands, "The vehicle is handed back", progress, "Leave the job open", place)) {
+    if (beside_.table) beside_.table->stop();
+    next.emplace(before_());
+  }
+  state_.hands.end_frame();
+  end_sheet();
+}
+
+void BayScreen::end_closing() {
+  Closing::Result result = closing_->result();
+  closing_.reset();
+  if (!result.outcome.id.empty()) say(std::string(words_.outcome(result.outcome.id)));
+  state_.debrief = std::move(result.contents);
+  state_.debrief_open = session_->closed();
+}
+
+void BayScreen::see_again(std::size_t entry) {
+  std::ifstream file(beside_.record, std::ios::binary);
+  std::ostringstream text;
+  text << file.rdbuf();
+  replay_ = std::make_unique<ReplayScreen>(std::move(text).str(), state_.debrief, words_, entry + 1);
+}
+
+void BayScreen::check_naming() {
+  if (naming_check_.valid()) {
+    if (naming_check_.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
+    if (std::string open = naming_check_.get(); !open.empty()) say(std::move(open));
+  }
+  if (closing_ || !naming_unchecked_ || !beside_.table->ready()) return;
+  naming_unchecked_ = false;
+  naming_check_ = std::async(std::launch::async,
+                             [table = beside_.table->table(), scenario = session_->scenario(),
+                              findings = session_->findings(), naming = session_->namings().back(),
+                              &words = words_] { return still_possible(scenario, findings, naming, table, words); });
 }
 
 void BayScreen::carry_out() {
   for (const Action& action : std::exchange(wishes_.actions, {})) {
-    const Outcome outcome = session_->act(action);
-    if (!outcome.id.empty()) say(std::string(words_.outcome(outcome.id)));
-    if (std::holds_alternative<DoRepair>(action) && outcome.done) state_.close_out.repair_id.reset();
-    if (std::holds_alternative<NoteReading>(action) && outcome.done) {
-      say("Noted. It stands among the findings.");
-      state_.tab = RailTab::findings;
+    if (std::holds_alternative<CloseJob>(action) && !session_->closed()) {
+      closing_ = std::make_unique<Closing>(*session_, words_);
+      return;
     }
-    if (std::holds_alternative<LookClosely>(action) && outcome.done && !session_->findings().empty()) {
-      const Finding& found = session_->findings().back();
-      say(std::string(words_.component(found.component)) + ": " + std::string(words_.look(found.observation)));
-    }
+    follow(action, session_->act(action));
   }
+}
+
+void BayScreen::follow(const Action& action, const Outcome& outcome) {
+  if (!outcome.id.empty()) say(std::string(words_.outcome(outcome.id)));
+  if (!outcome.done) return;
+  if (std::holds_alternative<DoRepair>(action)) state_.close_out.repair_id.reset();
+  if (std::holds_alternative<NoteReading>(action)) {
+    say("Noted. It stands among the findings.");
+    state_.tab = RailTab::findings;
+  }
+  if (std::holds_alternative<LookClosely>(action) && !session_->findings().empty()) {
+    const Finding& found = session_->findings().back();
+    say(std::string(words_.component(found.component)) + ": " + std::string(words_.look(found.observation)));
+  }
+  const bool guided = session_->scenario().level == Level::guided;
+  if (std::holds_alternative<NameFault>(action)) naming_unchecked_ = guided && beside_.table;
 }
 
 void BayScreen::say(std::string words) {

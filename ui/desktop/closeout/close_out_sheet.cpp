@@ -36,8 +36,8 @@ void draw_close_out(const Session& session, const Wording& words, BayState& stat
   text_in(top.cut_left(220), Type::heading, ink::ink, "Close-out");
   const bool naming = session.namings().empty() || state.close_out.naming_again;
   draw_steps(top, naming ? 0 : session.cranked_since_repair() && !session.repairs_done().empty() ? 2 : 1);
-  const Rect said = inside.cut_top(24);
-  if (state.said_s_ago < said_for_s) text_in(said, Type::body_bold, ink::ink, state.said);
+  const Rect said = inside.cut_top(2 * line_height(Type::small_bold) + gap_4);
+  if (state.said_s_ago < said_for_s) wrapped_text(said.min(), said.w, Type::small_bold, ink::ink, state.said);
   if (naming) {
     draw_name_page(session, words, state, wishes, inside);
   } else {

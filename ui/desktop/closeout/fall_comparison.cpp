@@ -1,9 +1,8 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <cmath>
 
+#include "debrief/debrief_report.h"
 #include "desktop/closeout/debrief_parts.h"
 #include "desktop/fall_line/fall_lanes.h"
 #include "desktop/style/draw.h"
@@ -50,10 +49,7 @@ void legend_row(const SettledFall& fall, std::string_view name, Stroke stroke, R
   const Rect sample = row.cut_left(36);
   draw_stroke({sample.x, sample.centre().y}, {sample.x + 28, sample.centre().y}, stroke);
   text_in(row.cut_left(96), Type::small_bold, ink::ink, name);
-  text_in(row, Type::small, ink::ink,
-          fmt::format("{:.0f} A, {:.0f} rpm, {:.2f} V across the starter", fall.loop_A,
-                      std::max(0.0, std::round(fall.crank_rpm)),
-                      fall.at(TestPoint::starter_terminal) - fall.at(TestPoint::starter_case)));
+  text_in(row, Type::small, ink::ink, fall_text(fall));
 }
 
 }  // namespace

@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 
 #include "console/record_place.h"
-#include "console/table_place.h"
 #include "scenario/read_scenario.h"
 #include "session/record.h"
 
@@ -24,6 +23,10 @@ std::string_view level_text(Level level) {
       return "test";
   }
   return "";
+}
+
+OpenedJob refused(std::vector<Problem> problems) {
+  return {nullptr, std::move(problems), nullptr, {}};
 }
 
 /// Title of an unfinished record with at least one action in it; empty when it is finished or can't be read.
@@ -55,20 +58,24 @@ std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder,
 
 OpenedJob open_job(const std::filesystem::path& scenario, const std::filesystem::path& record) {
   ReadScenario read = read_scenario(scenario);
-  if (!read.scenario) return {nullptr, std::move(read.problems)};
+  if (!read.scenario) return refused(std::move(read.problems));
   RecordPlace place{record, 1};
   if (record.empty()) place = next_record_place(read.scenario->id);
   if (std::filesystem::exists(place.path)) return resume_job(place.path);
-  OpenedJob opened{std::make_unique<Session>(std::move(*read.scenario), table_store().source()), {}};
-  if (const auto problem = begin_record(place.path, place.attempt, *opened.session)) return {nullptr, {*problem}};
+  TableHolder table;
+  table.begin(*read.scenario);
+  OpenedJob opened{std::make_unique<Session>(std::move(*read.scenario), table.source()), {}, table.work(), place.path};
+  if (const auto problem = begin_record(place.path, place.attempt, *opened.session)) return refused({*problem});
   return opened;
 }
 
 OpenedJob resume_job(const std::filesystem::path& record) {
-  Replay played = replay(record, table_store().source());
-  if (!played.session) return {nullptr, std::move(played.problems)};
-  OpenedJob opened{std::make_unique<Session>(std::move(*played.session)), {}};
-  if (const auto problem = resume_record(record, *opened.session)) return {nullptr, {*problem}};
+  TableHolder table;
+  Replay played = replay(record, table.source());
+  if (!played.session) return refused(std::move(played.problems));
+  table.begin(played.session->scenario());
+  OpenedJob opened{std::make_unique<Session>(std::move(*played.session)), {}, table.work(), record};
+  if (const auto problem = resume_record(record, *opened.session)) return refused({*problem});
   return opened;
 }
 

@@ -6,15 +6,18 @@
 #include <string>
 #include <vector>
 
+#include "desktop/table_at_work.h"
 #include "scenario/problem.h"
 #include "session/session.h"
 
 namespace voltfall {
 
-/// A job ready to work, its record being written; or the problems that kept it from opening.
+/// A job ready to work, its record being written and its table under way; or the problems that kept it from opening.
 struct OpenedJob {
   std::unique_ptr<Session> session;
   std::vector<Problem> problems;
+  std::shared_ptr<TableAtWork> table;
+  std::filesystem::path record;
 };
 
 /// Starts a scenario. An empty record path means one beside the user's other records.

@@ -6,6 +6,7 @@
 #include "desktop/drawings/vehicle.h"
 #include "desktop/layout.h"
 #include "desktop/service_sheet/service_sheet.h"
+#include "desktop/start/closed_jobs.h"
 #include "desktop/style/draw.h"
 #include "desktop/walk/walk_screen.h"
 
@@ -79,9 +80,13 @@ void StartPage::draw_choices(Rect place) {
     if (push_key(hands_, "start/resume", left.cut_top(48), unfinished_->title)) open(resume_job(unfinished_->record));
   }
   left.cut_top(gap_24);
-  if (push_key(hands_, "start/service_sheets", left.cut_top(36), "Service sheets")) {
-    next.emplace(
-        std::make_unique<ServiceSheetScreen>(words_, [&words = words_] { return std::make_unique<StartPage>(words); }));
+  const auto before = [&words = words_] { return std::make_unique<StartPage>(words); };
+  const Rect keys = left.cut_top(36);
+  if (push_key(hands_, "start/service_sheets", cell_of(keys, 0, 2, gap_8), "Service sheets")) {
+    next.emplace(std::make_unique<ServiceSheetScreen>(words_, before));
+  }
+  if (push_key(hands_, "start/debriefs", cell_of(keys, 1, 2, gap_8), "Debriefs")) {
+    next.emplace(std::make_unique<ClosedJobsScreen>(words_, before));
   }
   left.cut_top(gap_8);
   if (!problem_.empty()) wrapped_text(left.min(), left.w, Type::small_bold, ink::danger, problem_);
@@ -119,7 +124,7 @@ void StartPage::draw_cautions(Rect place) {
 
 void StartPage::open(OpenedJob opened) {
   if (opened.session) {
-    next.emplace(bay_for(std::move(opened.session), words_));
+    next.emplace(bay_for(std::move(opened), words_));
     return;
   }
   problem_ = opened.problems.empty() ? "The job can't be opened." : opened.problems.front().text();
@@ -134,9 +139,10 @@ void StartPage::begin_walk() {
     problem_ = problems.empty() ? "The walk can't be opened." : problems.front().text();
 }
 
-std::unique_ptr<Screen> bay_for(std::unique_ptr<Session> session, const Wording& words) {
-  return std::make_unique<BayScreen>(std::move(session), words,
-                                     [&words] { return std::make_unique<StartPage>(words); });
+std::unique_ptr<Screen> bay_for(OpenedJob opened, const Wording& words) {
+  BesideTheJob beside{std::move(opened.table), std::move(opened.record), nullptr};
+  return std::make_unique<BayScreen>(
+      std::move(opened.session), words, [&words] { return std::make_unique<StartPage>(words); }, std::move(beside));
 }
 
 }  // namespace voltfall

@@ -37,6 +37,6 @@ class StartPage : public Screen {
 };
 
 /// The Bay on an opened job, and the start page after it.
-std::unique_ptr<Screen> bay_for(std::unique_ptr<Session> session, const Wording& words);
+std::unique_ptr<Screen> bay_for(OpenedJob opened, const Wording& words);
 
 }  // namespace voltfall

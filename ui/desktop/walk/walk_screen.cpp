@@ -87,7 +87,10 @@ void WalkScreen::take_bad_car() {
   const auto steps = walk_steps();
   const auto before = std::find_if(steps.begin(), steps.end(), [](const WalkStep& step) { return step.next_vehicle; });
   step_ = static_cast<std::size_t>(before - steps.begin()) + 1;
-  take_vehicle(std::make_unique<Session>(with_bad_clamp(healthy_)));
+  const Scenario bad = with_bad_clamp(healthy_);
+  TableHolder table;
+  table.begin(bad);
+  take_vehicle(std::make_unique<Session>(bad, table.source()), table.work());
 }
 
 std::unique_ptr<Screen> make_walk(const Wording& words, std::vector<Problem>& problems) {

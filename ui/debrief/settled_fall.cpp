@@ -1,4 +1,4 @@
-#include "desktop/closeout/settled_fall.h"
+#include "debrief/settled_fall.h"
 
 #include <cmath>
 

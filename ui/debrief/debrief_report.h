@@ -1,0 +1,20 @@
+#pragma once
+
+#include <iosfwd>
+#include <string>
+
+#include "debrief/debrief_contents.h"
+
+namespace voltfall {
+
+/// The whole debrief as plain lines, one fact a line.
+void print_debrief(std::ostream& out, const DebriefContents& contents);
+
+/// The same as one HTML file with nothing outside it, which prints on A4 or letter paper; the check to repeat on a real
+/// vehicle is its last page.
+std::string debrief_as_html(const DebriefContents& contents);
+
+/// `310 A, 168 rpm, 9.80 V across the starter`
+std::string fall_text(const SettledFall& fall);
+
+}  // namespace voltfall

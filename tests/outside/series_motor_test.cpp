@@ -64,7 +64,7 @@ RigParameters series_motor(const Plate& plate, double saturation_T = unsaturated
   parameters.body.insulation_ohm = 1.0e12;
   parameters.shoe.travel_m = 1.0e-9;
   parameters.shoe.spring_preload_N = parameters.shoe.hinge_friction_N = 0.0;
-  parameters.drive.clutch_slip_Nm = 1.0e9;
+  parameters.drive.clutch_slip_Nm = parameters.drive.ring_slip_Nm = 1.0e9;
   parameters.drive.clutch_drag_Nm = 0.0;
   const PoleFluxes alike{pole_Wb(starter, plate.current_A), pole_Wb(starter, plate.current_A),
                          pole_Wb(starter, plate.current_A), 0.0};

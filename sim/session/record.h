@@ -52,6 +52,9 @@ class RecordPlayer {
   /// False when nothing was played: the record has ended, or there is a problem.
   bool play_line();
 
+  /// The next line hands the vehicle back.
+  bool closes_next() const;
+
   /// Lets the vehicle's time go by up to the next action of the record, which is not carried out.
   void run_to_next_action();
 

@@ -110,6 +110,12 @@ bool RecordPlayer::play_line() {
   return replay_.problems.empty();
 }
 
+bool RecordPlayer::closes_next() const {
+  if (!next_) return false;
+  const Json line = Json::parse(*next_, nullptr, false);
+  return line.is_object() && line.contains("total");
+}
+
 void RecordPlayer::run_to_next_action() {
   if (!replay_.session || !next_) return;
   try {

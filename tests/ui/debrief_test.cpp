@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -22,6 +23,12 @@ using ::testing::HasSubstr;
 using ::testing::Not;
 namespace fs = std::filesystem;
 
+/// @return number of the finding
+int wiggled(test::Learner& learner, const std::string& component) {
+  learner.act(DisturbPart{Touch::wiggle, component});
+  return learner.last().number;
+}
+
 /// The clamp worked with a detour: a useless repeat, two suspects struck (one of them the fault itself), then right.
 void work_with_a_detour(test::Learner& learner) {
   learner.make_safe();
@@ -32,7 +39,8 @@ void work_with_a_detour(test::Learner& learner) {
   learner.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
   const int failing = learner.crank_and_note();
   learner.act(StrikeSuspect{"engine_seized", true});
-  learner.name("positive_clamp_corroded", {failing});
+  const int firm = wiggled(learner, "positive_clamp");
+  learner.name("positive_clamp_corroded", {failing, firm});
   learner.repair_with_negative_off("clean_positive_clamp");
   learner.crank_and_note(3.0);
   learner.close();
@@ -96,12 +104,14 @@ TEST(Debrief, SaysWhatEachTestCouldTellWithoutBits) {
 }
 
 TEST(Debrief, MarksTheRepeatAndTheFindingThatTold) {
+  const std::vector<Step> steps = steps_of(detour().session.facts());
+  const Finding& told = detour().session.findings()[static_cast<std::size_t>(telling_finding(steps) - 1)];
   int repeats = 0, telling = 0;
   for (const DebriefStep& step : contents().timeline) {
     repeats += notes_of(step).find(english().text("debrief.repeated")) != std::string::npos ? 1 : 0;
     if (!step.telling) continue;
     ++telling;
-    EXPECT_THAT(step.what, HasSubstr("bat. + post to + clamp, cranking"));
+    EXPECT_EQ(step.what, finding_text(told, english()));
     EXPECT_EQ(step.notes.front(), english().text("debrief.telling"));
   }
   EXPECT_EQ(repeats, 1);
@@ -215,6 +225,11 @@ TEST(StillPossible, SaysWhatAHastyNameLeavesOpen) {
   learner.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
   const int failing = learner.crank_and_note();
   learner.name("positive_clamp_corroded", {failing});
+  // A slack clamp shows the same drop; one that does not give under the hand is not slack.
+  EXPECT_THAT(open(), HasSubstr(std::string(english().fault("positive_clamp_slack"))));
+  const int heard = learner.note_heard("chatter"), firm = wiggled(learner, "positive_clamp");
+  learner.act(LookClosely{"positive_clamp"});
+  learner.name("positive_clamp_corroded", {posts, failing, heard, firm, learner.last().number});
   EXPECT_EQ(open(), "");
 }
 

@@ -9,7 +9,7 @@ namespace {
 constexpr float minute_width = 34, minutes_width = 62, money_width = 62, bar_width = 4;
 
 float words_width(float width, bool paid) {
-  return width - minute_width - minutes_width - (paid ? money_width : 0) - bar_width - gap_8;
+  return width - minute_width - minutes_width - (paid ? money_width : 0) - bar_width - gap_8 - 2;
 }
 
 void draw_plan(const std::vector<DebriefStep>& steps, std::string_view currency, PaperColumn& column) {
@@ -18,7 +18,7 @@ void draw_plan(const std::vector<DebriefStep>& steps, std::string_view currency,
 
 void draw_sum(PaperColumn& column, std::string_view sum) {
   column.gap(gap_4);
-  text_in(column.row(22), Type::body_bold, ink::ink, sum, Align::right);
+  text_in(column.row(22).inset(2, 0), Type::body_bold, ink::ink, sum, Align::right);
 }
 
 void draw_done(const DebriefContents& contents, BayState& state, Wishes& wishes, PaperColumn& column) {
@@ -49,7 +49,7 @@ float step_height(const DebriefStep& step, float width) {
 void draw_step(const DebriefStep& step, std::string_view currency, const Rect& row) {
   rule_across(row.x, row.right(), row.bottom() - 1, ink::hairline);
   if (step.telling) sheet().AddRectFilled(row.min(), {row.x + bar_width, row.bottom() - 1}, ink::ink);
-  Rect line{row.x + bar_width, row.y + 3, row.w - bar_width, line_height(Type::small)};
+  Rect line{row.x + bar_width, row.y + 3, row.w - bar_width - 2, line_height(Type::small)};
   text_in(line.cut_left(minute_width - gap_8), Type::figures_small, ink::ink_soft,
           fmt::format("{:.0f}", step.at_minute), Align::right);
   line.cut_left(gap_8);

@@ -25,13 +25,19 @@ std::size_t ReplayReader::entries_so_far() const {
 }
 
 void ReplayReader::play_to(std::size_t entries) {
-  const bool past = player_ && entries_so_far() > entries;
+  const bool past = player_ && (rolled_on_ || entries_so_far() > entries);
   if (!player_ || past) player_ = std::make_unique<RecordPlayer>(record_, name_);
-  while (!stop_ && (player_->line() == 0 || entries_so_far() < entries) && player_->play_line()) {
+  rolled_on_ = false;
+  const auto there = [&] { return player_->line() > 0 && entries_so_far() >= entries; };
+  while (!stop_ && !there() && !player_->closes_next() && player_->play_line()) {
   }
-  if (stop_ || entries == 0 || entries_so_far() < entries) return;
-  if (player_->so_far().session->log().entries().back().what != "crank") return;
-  player_->run_to_next_action();
+  if (stop_ || !player_->so_far().session) return;
+  if (!there()) {
+    player_->run_to_next_action();
+    rolled_on_ = true;
+  } else if (entries > 0 && player_->so_far().session->log().entries().back().what == "crank") {
+    player_->run_to_next_action();
+  }
 }
 
 }  // namespace voltfall

@@ -20,7 +20,7 @@ class ReplayReader {
   ReplayReader& operator=(const ReplayReader&) = delete;
 
   /// Sets out for the moment when the log had so many entries; what was under way is given up. A crank is shown at its
-  /// end, anything else as it was done.
+  /// end, anything else as it was done; the hand-back as the vehicle stood just before it.
   void go_to(std::size_t entries);
 
   /// True while the session belongs to the work: nobody may look at it then.
@@ -35,6 +35,7 @@ class ReplayReader {
 
   std::string record_, name_;
   std::unique_ptr<RecordPlayer> player_;
+  bool rolled_on_ = false;  ///< past the entry it was played to
   std::atomic<bool> stop_{false};
   std::future<void> work_;
 };

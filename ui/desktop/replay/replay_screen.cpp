@@ -20,9 +20,7 @@ ReplayScreen::ReplayScreen(std::string record, std::shared_ptr<const DebriefCont
 
 void ReplayScreen::show(std::size_t step) {
   shown_ = step;
-  // The job as it was just before it was handed back: of a closed one nothing more is to be seen.
-  const std::size_t last_open = contents_->timeline.empty() ? 0 : contents_->timeline.size() - 1;
-  reader_.go_to(std::min(step, last_open));
+  reader_.go_to(step);
   settled_ = false;
 }
 
@@ -36,15 +34,17 @@ void ReplayScreen::settle(const Session& session) {
 void ReplayScreen::draw_head(const Rect& bar) {
   ruled_zone(bar);
   Rect row = bar.inset(gap_16, gap_8);
-  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-  const KeyLook strong{.strong = true};
-  if (push_key(state_.hands, "replay/back", row.cut_right(232), "Back to the debrief  (Esc)", strong) || escaped) {
-    ended_ = true;
-  }
-  row.cut_right(gap_16);
   text_in(row.cut_left(text_width(Type::heading, contents_->title) + gap_16), Type::heading, ink::ink,
           contents_->title);
-  text_in(row, Type::body, ink::ink_soft, words_.text("sheet_state.replay"));
+  text_in(row, Type::body_bold, ink::ink, words_.text("sheet_state.replay"));
+}
+
+/// Where the Bay has its close-out key.
+void ReplayScreen::draw_back_key(const Rect& rail) {
+  const Rect place = rail.inset(gap_8).cut_bottom(36);
+  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+  const KeyLook strong{.strong = true};
+  if (push_key(state_.hands, "replay/back", place, "Back to the debrief  (Esc)", strong) || escaped) ended_ = true;
 }
 
 void ReplayScreen::draw_job(const Session* session, const Rect& picture, const Rect& rail, const Rect& title_block) {
@@ -72,6 +72,7 @@ void ReplayScreen::frame(double /*frame_s*/, ImVec2 window_size) {
   const Layout zones = layout_of(window_size.x, window_size.y);
   draw_head(zones.bar);
   draw_job(reader_.session(), zones.picture, zones.rail, zones.title_block);
+  draw_back_key(zones.rail);
   const std::size_t next = draw_scrubber(*contents_, shown_, words_, state_.hands, zones.fall_line);
   state_.hands.end_frame();
   end_sheet();

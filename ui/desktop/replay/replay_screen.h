@@ -32,6 +32,7 @@ class ReplayScreen : public Screen {
  private:
   void show(std::size_t step);
   void draw_head(const Rect& bar);
+  void draw_back_key(const Rect& rail);
   void draw_job(const Session* session, const Rect& picture, const Rect& rail, const Rect& title_block);
   void settle(const Session& session);
 

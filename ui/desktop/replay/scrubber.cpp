@@ -40,12 +40,14 @@ void draw_ruler(const Scale& scale) {
   const Rect& place = scale.place();
   const float y = place.bottom() - 20;
   rule_across(place.x, place.right(), y, ink::ink, 1.5F);
-  for (int tick = 0; tick * scale.tick_min() <= scale.last_min(); ++tick) {
+  // The last tick leaves room for the unit.
+  for (int tick = 0; tick * scale.tick_min() <= 0.95 * scale.last_min(); ++tick) {
     const float x = scale.x_at(tick * scale.tick_min());
     rule_down(x, y, y + 5, ink::ink);
     const std::string figure = fmt::format("{:.0f}", tick * scale.tick_min());
     text_in({x - 20, y + 5, 40, 15}, Type::small, ink::ink_soft, figure, Align::centre);
   }
+  text_in({place.right() - 40, y + 5, 40 + gap_16, 15}, Type::small, ink::ink_soft, "min", Align::right);
 }
 
 void draw_marks(const std::vector<DebriefStep>& steps, std::size_t shown, const Scale& scale) {
@@ -60,7 +62,18 @@ void draw_marks(const std::vector<DebriefStep>& steps, std::size_t shown, const 
   sheet().AddTriangle({x, y - 2}, {x - 7, y - 26}, {x + 7, y - 26}, ink::ink, 1.5F);
 }
 
-/// The last step begun at or before the place under the mouse.
+/// As many sentences as two lines hold.
+void draw_notes_of(const DebriefStep& step, const Rect& place) {
+  std::string said;
+  for (const std::string& note : step.notes) {
+    const std::string longer = said.empty() ? note : said + " " + note;
+    if (wrapped_height(Type::small, longer, place.w) > place.h) break;
+    said = longer;
+  }
+  wrapped_text(place.min(), place.w, Type::small, ink::ink_soft, said);
+}
+
+/// The step nearest to the place under the mouse.
 std::size_t step_at(const std::vector<DebriefStep>& steps, float x, const Scale& scale) {
   std::size_t nearest = 0;
   float distance = std::abs(x - scale.place().x);
@@ -96,13 +109,13 @@ std::size_t draw_scrubber(const DebriefContents& contents, std::size_t shown, co
   if (went_down(ImGuiKey_Home)) next = 0;
   if (went_down(ImGuiKey_End)) next = steps.size();
 
-  text_in(row.cut_right(140), Type::small, ink::ink_soft, fmt::format("step {} of {}, minutes", shown, steps.size()),
+  text_in(row.cut_right(140), Type::small, ink::ink_soft, fmt::format("step {} of {}", shown, steps.size()),
           Align::right);
   row.cut_right(gap_8);
   const std::string_view nothing = words.text("debrief.replay_nothing");
   text_in(row, Type::body_bold, ink::ink, shown == 0 ? nothing : std::string_view(steps[shown - 1].what));
-  const std::string note = shown == 0 || steps[shown - 1].notes.empty() ? "" : steps[shown - 1].notes.front();
-  text_in(inside.cut_top(22), Type::small, ink::ink_soft, shortened(Type::small, note, inside.w));
+  if (shown > 0) draw_notes_of(steps[shown - 1], inside.cut_top(2 * line_height(Type::small) + gap_4));
+  inside.y = inside.bottom() - 52, inside.h = 52;
   const Scale scale(steps, inside.inset(gap_16, 0));
   draw_ruler(scale);
   draw_marks(steps, shown, scale);

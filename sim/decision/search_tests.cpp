@@ -8,7 +8,10 @@ namespace {
 
 constexpr double tells_nothing_bits = 1e-6;          // below this a test is dropped for good
 constexpr double quickly_tells_nothing_bits = 1e-3;  // the same where the judgement has to be quick
-constexpr std::size_t compared_in_full = 4;          // of the tests that look best at a glance
+// A test that tells so much less a minute than the best one is not looked into: what is judged quickly at the far end
+// of a look-ahead is off by more than such a test could save.
+constexpr double worth_asking_share = 0.15;
+constexpr std::size_t compared_in_full = 4;  // of the tests that look best at a glance
 
 // The first tests of a search halve whole circuits, the last ones tell twins apart: that goes slower. The figure is
 // the one with which played jobs of 250 hypotheses cost least, and about what was foretold.
@@ -58,7 +61,10 @@ std::vector<Telling> Search::telling_tests(Node& node) const {
   node.tests.clear();
   for (const Telling& one : telling) node.tests.push_back(one.test);
   std::sort(telling.begin(), telling.end(), tells_faster);
-  if (!telling.empty()) set_pace(node, telling.front());
+  if (telling.empty()) return telling;
+  set_pace(node, telling.front());
+  const double least_rate = worth_asking_share * telling.front().bits / telling.front().minutes;
+  std::erase_if(telling, [&](const Telling& one) { return one.bits < least_rate * one.minutes; });
   return telling;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 
 #include "rig/settable.h"
@@ -12,9 +13,17 @@ namespace {
 // Beside the faults; from memory, for no source gives them: sound vehicles sent in, two faults at once, all else.
 constexpr double nothing_prior = 0.03, pairs_prior = 0.03, unknown_prior = 0.02;
 
+/// One step from the usual severity towards the end that is further off (as a ratio): what a vehicle does changes most
+/// there, and a severity that lies between would else be like none of the three.
+double between(const Fault& fault) {
+  constexpr double step = 0.25;
+  const bool down = fault.usual / fault.lowest > fault.highest / fault.usual;
+  return fault.usual * std::pow((down ? fault.lowest : fault.highest) / fault.usual, step);
+}
+
 std::vector<double> severities_of(const Fault& fault) {
   if (!fault.has_degrees()) return {fault.usual};
-  std::vector<double> severities{fault.lowest, fault.usual, fault.highest};
+  std::vector<double> severities{fault.lowest, fault.usual, fault.highest, between(fault)};
   std::sort(severities.begin(), severities.end());
   severities.erase(std::unique(severities.begin(), severities.end()), severities.end());
   return severities;
@@ -88,9 +97,9 @@ class Builder {
     for (const auto& ids : pairs) add_pair(ids, pairs_prior / static_cast<double>(pairs.size()));
   }
 
-  /// All of them mild, all of them usual, all of them grave.
+  /// All of them at their lowest, and so on up.
   void add_pair(const std::vector<std::string>& ids, double prior) {
-    std::vector<std::vector<HiddenFault>> ways(3);
+    std::vector<std::vector<HiddenFault>> ways(4);
     for (const std::string& id : ids) {
       const Fault& fault = *fault_named(id);
       if (!fault.can_be_on(scenario_.healthy)) return;

@@ -34,7 +34,7 @@ struct Hypotheses {
 /// `[priors]` takes their place.
 double usual_prior(FaultClass fault_class);
 
-/// Healthy, every fault that the vehicle can have at its documented lowest, usual and highest severity, the pairs of
+/// Healthy, every fault that the vehicle can have at its documented lowest, usual and highest severity and one between, the pairs of
 /// cause and casualty that trade practice lists, and a pair that the scenario itself hides.
 Hypotheses hypotheses_for(const Scenario& scenario);
 

@@ -47,7 +47,8 @@ double hot_spot_K(double body_K, double constriction_V) {
 
 Constriction constriction_after(const Constriction& before, double body_C, double current_A) {
   // Resistance over its cold value: two thirds of the spot's rise, because the current's path is cooler further out.
-  const double body_K = body_C + 273.15;
+  // A body that has come to the melting point itself has no spot hotter than that left.
+  const double body_K = std::min(body_C + 273.15, 0.999 * melting_K);
   const double volts = std::abs(current_A) * before.ohm;
   const auto hot = [&](double spot_K) { return 1.0 + 2.0 / 3.0 * copper_per_K * (spot_K - body_K); };
   const double spot_K = hot_spot_K(body_K, volts);

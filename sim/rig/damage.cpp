@@ -55,6 +55,15 @@ void melt(double& ohm, double temperature_C, double limit_C, RigEventKind kind, 
   harm.add(kind);
 }
 
+// Contact faces near the melting point of copper run together: the relay can't let go any more, and conducts well.
+void run_together(RelayParameters& relay, double contact_C, Harm& harm) {
+  constexpr double faces_melt_C = 1000.0, molten_ohm = 0.002;
+  if (contact_C < faces_melt_C || relay.contact_welded > 0.5) return;
+  relay.contact_welded = 1.0;
+  relay.contact_ohm = std::min(relay.contact_ohm, molten_ohm);
+  harm.add(RigEventKind::relay_welded);
+}
+
 }  // namespace
 
 Harm damage_after(RigParameters& parameters, const PartTemperatures& temperatures, double span_s) {
@@ -62,6 +71,7 @@ Harm damage_after(RigParameters& parameters, const PartTemperatures& temperature
   burn_windings(parameters.starter, temperatures, span_s, harm);
   throw_solder(parameters.starter, temperatures, span_s, harm);
   oxidise_joints(parameters.joints, temperatures, span_s);
+  run_together(parameters.relay, temperatures.relay_contact_C, harm);
   const auto at = [&](Resistor resistor) { return temperatures.resistor_C[static_cast<std::size_t>(resistor)]; };
   const double stray_limit_C = parameters.ambient_C + stray_burns_K;
   melt(parameters.control.fusible_link_ohm, at(Resistor::fusible_link), link_melts_C, RigEventKind::fusible_link_blown,

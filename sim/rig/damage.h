@@ -27,6 +27,7 @@ class Harm {
 /// - the armature's solder above 300 °C is thrown out of the commutator, which adds resistance at the brushes
 /// - brush springs above 260 °C go soft, the same way
 /// - a bad joint above 150 °C oxidises further
+/// - a relay's contact faces above 1000 °C run together
 /// - a fusible link melts through; so does a control cable or a thin lead 400 K above the air
 Harm damage_after(RigParameters& parameters, const PartTemperatures& temperatures, double span_s);
 

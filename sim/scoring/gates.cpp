@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "faults/catalogue.h"
+#include "job/looks.h"
 #include "limits/limits.h"
 #include "rig/settable.h"
 #include "scoring/score_job.h"
@@ -53,6 +54,17 @@ Gate proved_by_ear(const Fault& fault, const JobFacts& facts) {
           fmt::format("No normal crank was noted after the work on the {}.", plain_words(fault.component))};
 }
 
+// A look that can't be mistaken, and the same look after the repair.
+bool looked_sound_after(const Fault& fault, const JobFacts& facts) {
+  const auto looked = [&](bool after, bool failing) {
+    return std::any_of(facts.findings.begin(), facts.findings.end(), [&](const Finding& finding) {
+      return finding.kind == Finding::Kind::looked && finding.component == fault.component &&
+             after_last_repair(finding, facts) == after && look_proves(finding.observation) == failing;
+    });
+  };
+  return looked(false, true) && looked(true, false);
+}
+
 Gate proved_for(const Fault& fault, const JobFacts& facts) {
   bool failed_before = false;
   for (const ProvingPair& pair : fault.proof) {
@@ -64,6 +76,11 @@ Gate proved_for(const Fault& fault, const JobFacts& facts) {
     return {"proved", true,
             fmt::format("The reading that failed ({}) was taken again after the repair: {} ({}).", in_words(*before),
                         in_words(*after), limit_in_words(limit_in_force(pair.limit, facts.scenario)))};
+  }
+  if (looked_sound_after(fault, facts)) {
+    return {
+        "proved", true,
+        fmt::format("What the look at the {} showed is gone, and the engine cranks.", plain_words(fault.component))};
   }
   if (failed_before) {
     return {

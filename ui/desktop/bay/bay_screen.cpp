@@ -158,7 +158,7 @@ void BayScreen::frame_while_closing(ImVec2 window_size) {
   state_.hands.begin_frame();
   const Progress progress = progress_of(beside_.table.get(), words_);
   const Rect place = layout_of(window_size.x, window_size.y).sheet;
-  if (draw_waiting(state_.hands, "The vehicle is handed back", progress, "Leave the job open", place)) {
+  if (draw_waiting(state_.hands, "Handing the vehicle back", progress, "Leave the job open", place)) {
     if (beside_.table) beside_.table->stop();
     next.emplace(before_());
   }

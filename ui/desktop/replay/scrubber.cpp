@@ -114,6 +114,7 @@ std::size_t draw_scrubber(const DebriefContents& contents, std::size_t shown, co
   row.cut_right(gap_8);
   const std::string_view nothing = words.text("debrief.replay_nothing");
   text_in(row, Type::body_bold, ink::ink, shown == 0 ? nothing : std::string_view(steps[shown - 1].what));
+  inside.cut_top(gap_4);  // room for the keys' focus ring
   if (shown > 0) draw_notes_of(steps[shown - 1], inside.cut_top(2 * line_height(Type::small) + gap_4));
   inside.y = inside.bottom() - 52, inside.h = 52;
   const Scale scale(steps, inside.inset(gap_16, 0));

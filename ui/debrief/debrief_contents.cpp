@@ -8,6 +8,7 @@ namespace {
 
 std::string names_of(const std::vector<std::string>& ids, const Wording& words) {
   std::vector<std::string> names;
+  names.reserve(ids.size());
   for (const std::string& id : ids) names.emplace_back(words.fault(id));
   return enumerated(names);
 }

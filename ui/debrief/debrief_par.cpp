@@ -10,6 +10,7 @@ namespace {
 std::string repairs_text(const std::vector<std::string>& ids, const Wording& words) {
   if (ids.empty()) return filled(words, "debrief.par_sound");
   std::vector<std::string> names;
+  names.reserve(ids.size());
   for (const std::string& id : ids) names.emplace_back(words.repair(id));
   return filled(words, "debrief.par_repair", fmt::arg("repair", enumerated(names)));
 }

@@ -44,6 +44,7 @@ class Possible {
 std::string candidate_text(const std::vector<std::string>& fault_ids, const Wording& words) {
   if (fault_ids.empty()) return std::string(words.text("debrief.nothing_wrong"));
   std::vector<std::string> names;
+  names.reserve(fault_ids.size());
   for (const std::string& id : fault_ids) names.emplace_back(words.fault(id));
   return enumerated(names);
 }

@@ -48,7 +48,7 @@ std::string others_text(int named, const std::vector<Finding>& findings, const D
     return candidates[static_cast<std::size_t>(candidate)].fault_ids.size() == 1;
   });
   const int shown = simple == others.end() ? others.front() : *simple;
-  const std::string first = candidate_text(candidates[static_cast<std::size_t>(shown)].fault_ids, words);
+  std::string first = candidate_text(candidates[static_cast<std::size_t>(shown)].fault_ids, words);
   if (others.size() == 1) return first;
   return filled(words, "debrief.others_more", fmt::arg("first", first), fmt::arg("count", others.size() - 1));
 }

@@ -66,9 +66,9 @@ void draw_marks(const std::vector<DebriefStep>& steps, std::size_t shown, const 
 void draw_notes_of(const DebriefStep& step, const Rect& place) {
   std::string said;
   for (const std::string& note : step.notes) {
-    const std::string longer = said.empty() ? note : said + " " + note;
+    std::string longer = said.empty() ? note : fmt::format("{} {}", said, note);
     if (wrapped_height(Type::small, longer, place.w) > place.h) break;
-    said = longer;
+    said = std::move(longer);
   }
   wrapped_text(place.min(), place.w, Type::small, ink::ink_soft, said);
 }

@@ -23,7 +23,10 @@ double between(const Fault& fault) {
 
 std::vector<double> severities_of(const Fault& fault) {
   if (!fault.has_degrees()) return {fault.usual};
-  std::vector<double> severities{fault.lowest, fault.usual, fault.highest, between(fault)};
+  constexpr double wide_ratio = 4.0;
+  std::vector<double> severities{fault.lowest, fault.usual, fault.highest};
+  const double wider = std::max(fault.usual / fault.lowest, fault.highest / fault.usual);
+  if (wider > wide_ratio) severities.push_back(between(fault));
   std::sort(severities.begin(), severities.end());
   severities.erase(std::unique(severities.begin(), severities.end()), severities.end());
   return severities;

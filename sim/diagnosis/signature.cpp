@@ -1,6 +1,8 @@
 #include "diagnosis/signature.h"
 
 #include <algorithm>
+#include <initializer_list>
+#include <string_view>
 
 #include "instruments/starter_bench.h"
 #include "rig/rig.h"
@@ -39,52 +41,49 @@ bool same_circuit(Condition one, Condition other, const RigParameters& parameter
   return true;
 }
 
-/// The condition changes nothing for this vehicle that cranking did not show already.
-bool same_as_cranking(Condition condition, const Cranked& cranking, const RigParameters& parameters) {
-  if (!same_circuit(Condition::cranking, condition, parameters)) return false;
-  const bool engine_asked = cranking.watch.last_crank() && cranking.watch.last_crank()->relay_closings > 0;
-  if (condition == Condition::plugs_out) return !engine_asked;
-  if (condition == Condition::belt_off) return !engine_asked || parameters.engine.accessory_drag_Nm <= 0.0;
-  return true;
-}
-
-/// A starter that turns the engine goes on turning while a lead is clipped on; the sounds of a start stay as heard.
-bool goes_on(Condition condition, const Cranked& cranking) {
-  return hung_in(condition) && cranking.watch.state() == CrankState::cranking;
-}
-
-/// Nothing is changed that the bench could show.
-bool same_starter(const RigParameters& one, const RigParameters& other) {
+/// Nothing is changed below these groups of values.
+bool same_below(std::initializer_list<std::string_view> groups, const RigParameters& one, const RigParameters& other) {
   const auto settables = all_settables();
   return std::all_of(settables.begin(), settables.end(), [&](const Settable& settable) {
-    const bool on_bench = settable.path.starts_with("starter.") || settable.path.starts_with("shoe.") ||
-                          settable.path.starts_with("drive.");
-    return !on_bench || settable.value_in(one) == settable.value_in(other);
+    const bool inside = std::any_of(groups.begin(), groups.end(),
+                                    [&](std::string_view group) { return settable.path.starts_with(group); });
+    return !inside || settable.value_in(one) == settable.value_in(other);
   });
 }
 
-void add_battery_figures(Signature& signature, const RigParameters& faulty, const Scenario& scenario) {
-  const Rig rig(faulty, scenario.rest);
-  const BatteryState& state = rig.state().battery;
-  signature.cold_amps_share =
-      static_cast<float>(inferred_CCA_A(faulty.battery, state) / scenario.healthy.battery.rated_CCA_A);
-  for (int cell = 1; cell <= battery_cells; ++cell) {
-    signature.gravity[static_cast<std::size_t>(cell - 1)] =
-        static_cast<float>(cell_gravity(faulty.battery, state, cell, scenario.rest));
-  }
+bool same_control_side(const RigParameters& one, const RigParameters& other) {
+  return same_below({"control.", "relay.", "body.", "joints.body_strap.", "cables.body_strap."}, one, other);
 }
 
-Snapshot shown_in(Condition condition, const Cranked& cranking, const RigParameters& faulty, const RestingPlace& rest) {
+constexpr double still_rpm = 5.0;  // slower, and nobody calls it turning
+
+/// The condition changes nothing for this vehicle that cranking did not show already.
+bool same_as_cranking(Condition condition, const Cranked& cranking, const RigParameters& faulty,
+                      const RigParameters& healthy) {
+  const auto& seen = cranking.watch.last_crank();
+  const bool relay_asked = seen && seen->relay_closings > 0;
+  // A relay that chatters behind a sound control side does so for want of volts, whatever feeds its coil.
+  const bool bypass = condition == Condition::remote_start || condition == Condition::case_jumped;
+  const bool chatters = cranking.watch.state() == CrankState::chattering;
+  if (bypass && chatters && same_control_side(faulty, healthy)) return true;
+  if (!same_circuit(Condition::cranking, condition, faulty)) return false;
+  if (condition == Condition::plugs_out) return !relay_asked || (chatters && seen->crank_rpm < still_rpm);
+  if (condition == Condition::belt_off) return !relay_asked || faulty.engine.accessory_drag_Nm <= 0.0;
+  return true;
+}
+
+/// A starter that turns the engine goes on turning while lamps are switched on or a lead is clipped on.
+bool goes_on(Condition condition, const Cranked& cranking) {
+  const bool changes_lightly = hung_in(condition).has_value() || condition == Condition::cranking_lamps;
+  return changes_lightly && cranking.watch.state() == CrankState::cranking;
+}
+
+Snapshot shown_in(Condition condition, const Cranked& cranking, const RigParameters& faulty,
+                  const RigParameters& healthy, const RestingPlace& rest) {
   if (condition == Condition::cranking) return cranking.shot;
   if (!is_cranking(condition)) return not_cranked(condition, faulty, rest);
-  if (same_as_cranking(condition, cranking, faulty)) return cranking.shot;
+  if (same_as_cranking(condition, cranking, faulty, healthy)) return cranking.shot;
   return goes_on(condition, cranking) ? cranked_on(cranking, condition, faulty) : cranked(condition, faulty, rest).shot;
-}
-
-}  // namespace
-
-std::span<const OhmPair> ohm_pairs() {
-  return pairs;
 }
 
 BenchFigures bench_figures(const RigParameters& parameters) {
@@ -98,20 +97,50 @@ BenchFigures bench_figures(const RigParameters& parameters) {
           static_cast<float>(bench_result(BenchTest::brush_length, parameters).shown.value)};
 }
 
-Signature signature_of(const RigParameters& faulty, const Scenario& scenario, const BenchFigures& healthy_bench) {
+std::array<float, ohm_pair_count> measured_ohms(const RigParameters& parameters, const RestingPlace& rest) {
+  std::array<float, ohm_pair_count> ohms{};
+  for (std::size_t i = 0; i < pairs.size(); ++i) {
+    ohms[i] = static_cast<float>(simulated_ohms(pairs[i].red, pairs[i].black, parameters, rest));
+  }
+  return ohms;
+}
+
+void add_battery_figures(Signature& signature, const RigParameters& faulty, const Scenario& scenario) {
+  const Rig rig(faulty, scenario.rest);
+  const BatteryState& state = rig.state().battery;
+  signature.cold_amps_share =
+      static_cast<float>(inferred_CCA_A(faulty.battery, state) / scenario.healthy.battery.rated_CCA_A);
+  for (int cell = 1; cell <= battery_cells; ++cell) {
+    signature.gravity[static_cast<std::size_t>(cell - 1)] =
+        static_cast<float>(cell_gravity(faulty.battery, state, cell, scenario.rest));
+  }
+}
+
+}  // namespace
+
+std::span<const OhmPair> ohm_pairs() {
+  return pairs;
+}
+
+Signature signature_of(const RigParameters& faulty, const Scenario& scenario, const Signature* healthy) {
   Signature signature;
   const Cranked cranking = cranked(Condition::cranking, faulty, scenario.rest);
   for (const Condition condition : all_conditions()) {
     if (!has_volts(condition) || !exists_on(condition, faulty)) continue;
-    signature.in[static_cast<std::size_t>(condition)] = shown_in(condition, cranking, faulty, scenario.rest);
+    signature.in[static_cast<std::size_t>(condition)] =
+        shown_in(condition, cranking, faulty, scenario.healthy, scenario.rest);
   }
-  for (std::size_t i = 0; i < pairs.size(); ++i) {
-    signature.ohms[i] = static_cast<float>(simulated_ohms(pairs[i].red, pairs[i].black, faulty, scenario.rest));
-  }
-  const double half_rating_A = 0.5 * scenario.healthy.battery.rated_CCA_A;
-  signature.load_test_V = static_cast<float>(simulated_load_V(half_rating_A, faulty, scenario.rest));
   add_battery_figures(signature, faulty, scenario);
-  signature.bench = same_starter(faulty, scenario.healthy) ? healthy_bench : bench_figures(faulty);
+  const auto as_healthy = [&](std::initializer_list<std::string_view> groups) {
+    return healthy != nullptr && same_below(groups, faulty, scenario.healthy);
+  };
+  const double half_rating_A = 0.5 * scenario.healthy.battery.rated_CCA_A;
+  signature.load_test_V = as_healthy({"battery.", "body.", "control."})
+                              ? healthy->load_test_V
+                              : static_cast<float>(simulated_load_V(half_rating_A, faulty, scenario.rest));
+  signature.bench = as_healthy({"starter.", "shoe.", "drive."}) ? healthy->bench : bench_figures(faulty);
+  const bool sound_control = healthy != nullptr && same_control_side(faulty, scenario.healthy);
+  signature.ohms = sound_control ? healthy->ohms : measured_ohms(faulty, scenario.rest);
   return signature;
 }
 

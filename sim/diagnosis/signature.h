@@ -34,10 +34,9 @@ struct Signature {
   const Snapshot& at(Condition condition) const { return in[static_cast<std::size_t>(condition)]; }
 };
 
-BenchFigures bench_figures(const RigParameters& parameters);
-
-/// Everything simulated, condition by condition.
-/// @param healthy_bench  taken over where nothing of the starter is changed
-Signature signature_of(const RigParameters& faulty, const Scenario& scenario, const BenchFigures& healthy_bench);
+/// Everything simulated, condition by condition. What a fault can't touch is taken over from the healthy vehicle: the
+/// bench from one whose starter is the same, the load test from one whose battery is.
+/// @param healthy  signature of the healthy vehicle; null for that vehicle itself
+Signature signature_of(const RigParameters& faulty, const Scenario& scenario, const Signature* healthy = nullptr);
 
 }  // namespace voltfall

@@ -50,16 +50,16 @@ std::uint64_t content_hash(const std::vector<Signature>& signatures) {
 }
 
 /// Takes the next hypothesis as long as there is one; the last is the truth.
-void work(const Scenario& scenario, const BenchFigures& bench, SignatureTable& table, std::atomic<int>& next,
+void work(const Scenario& scenario, const Signature& healthy, SignatureTable& table, std::atomic<int>& next,
           TableProgress& progress) {
   const int count = static_cast<int>(table.signatures.size());
   for (int index = next++; index <= count && !progress.stop; index = next++) {
     if (index == count) {
-      table.truth = signature_of(scenario.faulty(), scenario, bench);
+      table.truth = signature_of(scenario.faulty(), scenario, &healthy);
     } else {
       const auto at = static_cast<std::size_t>(index);
       table.signatures[at] =
-          signature_of(parameters_under(table.hypotheses.all[at], scenario.healthy), scenario, bench);
+          signature_of(parameters_under(table.hypotheses.all[at], scenario.healthy), scenario, &healthy);
     }
     ++progress.done;
   }
@@ -71,13 +71,13 @@ std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgres
   SignatureTable table{hypotheses_for(scenario), {}, {}};
   table.signatures.resize(table.hypotheses.all.size());
   progress.of = static_cast<int>(table.signatures.size()) + 1;
-  const BenchFigures bench = bench_figures(scenario.healthy);
+  const Signature healthy = signature_of(scenario.healthy, scenario);
   std::atomic<int> next{0};
   {
     std::vector<std::jthread> workers;
     const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
     for (unsigned i = 0; i < cores; ++i) {
-      workers.emplace_back([&] { work(scenario, bench, table, next, progress); });
+      workers.emplace_back([&] { work(scenario, healthy, table, next, progress); });
     }
   }
   if (progress.stop) return std::nullopt;
@@ -94,7 +94,7 @@ std::uint64_t table_hash(const Scenario& scenario) {
     add_vehicle(hash, parameters_under(hypothesis, scenario.healthy));
   }
   for (const Condition condition : all_conditions()) hash.add(id_of(condition));
-  const Signature model = signature_of(scenario.healthy, scenario, bench_figures(scenario.healthy));
+  const Signature model = signature_of(scenario.healthy, scenario);
   hash.add(&model, sizeof model);
   return hash.value();
 }

@@ -11,7 +11,7 @@ namespace voltfall {
 namespace {
 
 // A crank is over its first surge after a third of a second and steady soon after; a learner reads about here.
-constexpr double crank_s = 0.9, window_s = 1.0 / 3.0;
+constexpr double crank_s = 0.8, window_s = 1.0 / 3.0;
 // With nothing turning, currents have settled within the time constants of the coils.
 constexpr double settle_s = 0.03;
 // Longer than the step of a job: a prediction is held against limits and words, not against digits, and what it is off
@@ -71,7 +71,9 @@ bool is_feed_of_S(const AttachedBranch& hung) {
 void run(Rig& rig, const Controls& controls, double seconds, CrankWatch& watch, Means* means) {
   const long steps = std::lround(seconds / step_s);
   // Fed by the remote switch, the starter sounds as it does with the key at start.
+  // Whether lamps burn is the caller's to ask: they are listened for as though they were on throughout.
   Controls heard = controls;
+  heard.headlamps = true;
   const bool fed = std::any_of(controls.attached.begin(), controls.attached.end(), is_feed_of_S);
   if (fed) heard.key = KeyPosition::start;
   for (long i = 0; i < steps; ++i) {
@@ -91,9 +93,21 @@ bool runs_on(Rig& rig, CrankWatch& watch, const RigParameters& parameters) {
   return watch.last_crank() && watch.last_crank()->ran_on;
 }
 
-Snapshot shot_of(const Means& means, const CrankWatch& watch) {
+constexpr std::array<std::string_view, 3> lamp_words{"lamps_bright", "lamps_dim", "lamps_out"};
+
+std::uint32_t without_lamps(std::uint32_t words) {
+  const auto observations = all_observations();
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const bool of_lamps = std::find(lamp_words.begin(), lamp_words.end(), observations[i].id) != lamp_words.end();
+    if (of_lamps) words &= ~(std::uint32_t{1} << i);
+  }
+  return words;
+}
+
+Snapshot shot_of(const Means& means, const CrankWatch& watch, const Controls& controls) {
   Snapshot shot = means.mean();
   if (watch.last_crank()) shot.words = words_true_of(*watch.last_crank());
+  if (!controls.headlamps) shot.words = without_lamps(shot.words);
   return shot;
 }
 
@@ -108,7 +122,7 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
   run(rig, controls, window_s, watch, &means);
   Cranked made{{}, rig.state(), watch};
   runs_on(rig, watch, parameters);
-  made.shot = shot_of(means, watch);
+  made.shot = shot_of(means, watch, controls);
   return made;
 }
 
@@ -120,7 +134,7 @@ Snapshot cranked_on(const Cranked& from, Condition condition, const RigParameter
   Means means;
   run(rig, controls, change_s, watch, nullptr);
   run(rig, controls, shorter_window_s, watch, &means);
-  return shot_of(means, watch);
+  return shot_of(means, watch, controls);
 }
 
 Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest) {

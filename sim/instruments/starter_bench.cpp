@@ -20,7 +20,7 @@ BenchResult spin_freely(const RigParameters& parameters) {
   constexpr double supply_V = 12.0, rpm_step = 50.0;
   const LoadParameters stand{.kind = Load::free, .torque_Nm = 0.0, .supply_V = supply_V};
   CrankRequest request;
-  request.for_s = 2.0;  // up to speed after a third of a second, and read in the last one
+  request.for_s = 1.5;  // up to speed after a third of a second, and read in the last one
   const Settled spun = run_crank(parameters, {}, stand, request).settled;
   return {figure(spun.loop_A.mean, 1.0, 0, "A"), figure(spun.motor_rpm.mean, rpm_step, 0, "rpm")};
 }

@@ -20,7 +20,8 @@ struct Test {
   std::vector<float> likelihood;
 
   double chance(int hypothesis, int outcome) const {
-    return static_cast<double>(likelihood[static_cast<std::size_t>(hypothesis * outcomes + outcome)]);
+    const auto row = static_cast<std::size_t>(hypothesis) * static_cast<std::size_t>(outcomes);
+    return static_cast<double>(likelihood[row + static_cast<std::size_t>(outcome)]);
   }
 };
 

@@ -34,8 +34,9 @@ struct Hypotheses {
 /// `[priors]` takes their place.
 double usual_prior(FaultClass fault_class);
 
-/// Healthy, every fault that the vehicle can have at its documented lowest, usual and highest severity and one between,
-/// the pairs of cause and casualty that trade practice lists, and a pair that the scenario itself hides.
+/// Healthy, every fault that the vehicle can have at its documented lowest, usual and highest severity (and one between
+/// where its range is wide), the pairs of cause and casualty that trade practice lists, and a pair that the scenario
+/// itself hides.
 Hypotheses hypotheses_for(const Scenario& scenario);
 
 /// The vehicle if the hypothesis were true.

@@ -44,7 +44,7 @@ TEST_F(RecordFile, GivesTheSameScoreAndReadingsToTheLastDigit) {
   ASSERT_TRUE(played.session) << played.problems.front().text();
   EXPECT_TRUE(played.finished);
   EXPECT_EQ(played.attempt, 1);
-  EXPECT_EQ(played.readings, 2);
+  EXPECT_EQ(played.readings, 5);
   EXPECT_TRUE(played.differences.empty());
   EXPECT_EQ(played.session->score()->total, score.total);
   EXPECT_EQ(*played.recorded_total, score.total);

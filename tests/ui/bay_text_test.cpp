@@ -29,7 +29,8 @@ std::string answer_to(Session& session, std::string_view line) {
 }
 
 constexpr std::string_view whole_job =
-    "safe\nred 1\nblack positive_clamp\ncrank 1.5 note\nname corroded positive clamp evidence 1\n"
+    "safe\nred 1\nblack 13\ncrank 1.5 note\nhear chatter\nwiggle positive_clamp\nblack positive_clamp\n"
+    "crank 1.5 note\nname corroded positive clamp evidence 1 2 3 4\n"
     "negative off\nrepair clean_positive_clamp\nnegative on\ncrank 3 note\nclose\nleave\n";
 
 TEST(BayText, AJobWorkedInLinesPassesAndItsRecordMarksTheSame) {
@@ -48,7 +49,7 @@ TEST(BayText, AJobWorkedInLinesPassesAndItsRecordMarksTheSame) {
   EXPECT_EQ(mark_command({path}), 0);
   const std::string marked = ::testing::internal::GetCapturedStdout();
   EXPECT_THAT(marked, HasSubstr("Verdict: passed"));
-  EXPECT_THAT(marked, HasSubstr("Readings: all 2 replayed as recorded"));
+  EXPECT_THAT(marked, HasSubstr("Readings: all 5 replayed as recorded"));
   fs::remove(path);
 }
 

@@ -28,4 +28,14 @@ bool write_whole_file(const std::filesystem::path& path, std::string_view text) 
   return !error;
 }
 
+int write_page(std::string_view title, std::string_view page, const std::string& out) {
+  if (out == "-") {
+    fmt::print("{}", page);
+    return 0;
+  }
+  if (!write_whole_file(out, page)) return 1;
+  fmt::print("{}: {}\n", title, out);
+  return 0;
+}
+
 }  // namespace voltfall

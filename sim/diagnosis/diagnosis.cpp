@@ -231,6 +231,21 @@ bool Diagnosis::should_show(int candidate, int test, const decision::Belief& bel
   });
 }
 
+std::vector<int> Diagnosis::cranking_soundly() const {
+  std::vector<int> sound;
+  for (int hypothesis = 0; hypothesis < problem_->unknown; ++hypothesis) {
+    bool as_healthy = true;
+    for (const Condition condition : {Condition::cranking, Condition::cranking_lamps}) {
+      const int test = test_of({Finding::Kind::heard_or_seen, condition, {}, {}, {}, 0, {}});
+      if (test < 0) continue;
+      const decision::Test& heard = problem_->tests[static_cast<std::size_t>(test)];
+      as_healthy = as_healthy && likeliest_answer(heard, hypothesis) == likeliest_answer(heard, 0);
+    }
+    if (as_healthy) sound.push_back(hypothesis);
+  }
+  return sound;
+}
+
 decision::Plan Diagnosis::par() const {
   decision::Plan plan = decision::par_plan(*problem_, *planner_, truth_);
   const auto candidate = static_cast<std::size_t>(problem_->candidate_of[static_cast<std::size_t>(truth_)]);

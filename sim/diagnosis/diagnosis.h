@@ -46,6 +46,10 @@ class Diagnosis {
   /// The likeliest answer to this test, were the candidate true, would be a failing of the thing itself.
   bool should_show(int candidate, int test, const decision::Belief& belief) const;
 
+  /// The hypotheses under which a crank, lamps on or off, sounds as a healthy one does: what is left when nothing that
+  /// would bring the complaint is found.
+  std::vector<int> cranking_soundly() const;
+
   /// The hypothesis that is true: the scenario's own severity.
   int truth() const { return truth_; }
   /// The cheapest sound order of tests and repairs for what the scenario hides. Worked out anew at every call.

@@ -104,11 +104,14 @@ Support support_for(const Fault& named, const Naming& naming, const JobFacts& fa
                            plain_words(named.id), naming.evidence.size(), plain_words(named.component))};
 }
 
-/// Share of the truth's group, from these findings alone.
+/// Share of the truth's group, from these findings alone. Where nothing is wrong, of all that would leave the crank as
+/// sound as it is: a fault that brings no complaint may always be there.
 double share_from(const std::vector<Finding>& findings, const JobFacts& facts) {
   const Diagnosis& diagnosis = facts.diagnosis;
   const decision::Belief belief = diagnosis.belief_after(diagnosis.seen_in(findings, facts.scenario));
-  return decision::share_of(decision::group_of(diagnosis.problem(), diagnosis.truth()), belief);
+  const bool nothing = facts.scenario.faults.empty();
+  return decision::share_of(
+      nothing ? diagnosis.cranking_soundly() : decision::group_of(diagnosis.problem(), diagnosis.truth()), belief);
 }
 
 /// The named thing is what is wrong, or can't be told from it with this kit.

@@ -1,6 +1,7 @@
 #include "diagnosis/diagnosis.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cstring>
 #include <filesystem>
@@ -147,7 +148,7 @@ class KeptTable : public ::testing::Test {
   const Scenario job = test::shipped("clicks_in_the_morning");
   const std::shared_ptr<const SignatureTable> table = table_store().source()(job);
   const std::uint64_t hash = table_hash(job);
-  const fs::path file = fs::path(::testing::TempDir()) / "voltfall_kept.vftable";
+  const fs::path file = fs::path(::testing::TempDir()) / ("voltfall_kept_" + std::to_string(getpid()) + ".vftable");
 };
 
 TEST_F(KeptTable, ComesBackAsItWas) {

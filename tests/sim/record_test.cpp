@@ -158,8 +158,7 @@ TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
     Learner first("clicks_in_the_morning");
     ASSERT_FALSE(begin_record(path, 1, first.session));
     first.make_safe();
-    first.probe(TestPoint::battery_positive_post, TestPoint::positive_clamp);
-    first.crank_and_note();
+    test::find_corroded_clamp(first);
   }
   Replay played = replay(path, table_store().source());
   ASSERT_TRUE(played.session);
@@ -167,7 +166,7 @@ TEST_F(RecordFile, OfAnUnfinishedJobCanBeGoneOnWith) {
   ASSERT_FALSE(resume_record(path, *played.session));
   Learner second("clicks_in_the_morning");
   second.session = std::move(*played.session);
-  second.name("positive_clamp_corroded", {1});
+  second.name("positive_clamp_corroded", {1, 2, 3, 4});
   second.repair_with_negative_off("clean_positive_clamp");
   second.crank_and_note(3.0);
   const Score score = second.close();

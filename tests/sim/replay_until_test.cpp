@@ -1,4 +1,5 @@
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <fstream>
@@ -14,7 +15,8 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string recorded_job() {
-  const fs::path path = fs::path(::testing::TempDir()) / "voltfall_replay_until.vfrec";
+  const fs::path path =
+      fs::path(::testing::TempDir()) / ("voltfall_replay_until_" + std::to_string(getpid()) + ".vfrec");
   fs::remove(path);
   test::Learner learner("clicks_in_the_morning");
   EXPECT_FALSE(begin_record(path, 1, learner.session));

@@ -235,8 +235,8 @@ TEST_F(CorrodedClampJob, ReadingsThatCanTellNothingCostMethod) {
   for (std::size_t i = 0; i < findings.size(); ++i) findings[i].number = static_cast<int>(i) + 1;
   namings = {{{"positive_clamp_corroded"}, {1, 2, 3, 6}, 6, 0}};
   const ScoreLine method = line(score(), "method");
-  // Two drops without load: a point each, one unchanged repeat: another, and two tests that told nothing in the mean.
-  EXPECT_LT(method.points, before - 3.0);
+  // Two drops without load at a point each and one unchanged repeat; the mean is over par's number of tests still.
+  EXPECT_LT(method.points, before - 2.5);
   EXPECT_NE(method.reason.find("no load"), std::string::npos) << method.reason;
 }
 

@@ -110,6 +110,11 @@ int RuledLearner::proof_to_take() const {
   return cheapest;
 }
 
+bool RuledLearner::would_tell(int test) const {
+  constexpr double worth_asking_bits = 0.05;
+  return decision::expected_information_bits(diagnosis_.problem(), situation_.belief, test) >= worth_asking_bits;
+}
+
 void RuledLearner::look_at_leading() {
   constexpr double likely_from = 0.5;
   const int candidate = leading();
@@ -220,7 +225,8 @@ Score textbook_learner(const std::filesystem::path& scenario) {
   RuledLearner learner(scenario);
   for (const int test : textbook_order(learner.diagnosis())) {
     if (may_name(learner) && learner.proof_to_take() < 0) break;
-    if (!learner.is_done(test)) learner.ask(test);
+    // Nobody measures what can't tell anything any more.
+    if (!learner.is_done(test) && learner.would_tell(test)) learner.ask(test);
     learner.look_at_leading();
   }
   return finish(learner);

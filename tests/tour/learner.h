@@ -34,6 +34,7 @@ class RuledLearner {
   /// seen, or when there is none.
   int proof_to_take() const;
 
+  bool would_tell(int test) const;
   /// Once a suspect is likelier than not: a look at it and a hand on it.
   void look_at_leading();
 

@@ -1,6 +1,7 @@
 #include "desktop/replay/replay_screen.h"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <fstream>
 #include <sstream>
@@ -19,7 +20,7 @@ namespace fs = std::filesystem;
 
 /// A closed job with its record, worked once for all tests.
 struct Worked {
-  fs::path path = fs::path(::testing::TempDir()) / "voltfall_replay_screen.vfrec";
+  fs::path path = fs::path(::testing::TempDir()) / ("voltfall_replay_screen_" + std::to_string(getpid()) + ".vfrec");
   std::string record;
   std::shared_ptr<const DebriefContents> contents;
 
@@ -73,8 +74,8 @@ TEST_F(SeenAgain, StandsAsTheJobStoodAtTheStepChosen) {
   EXPECT_EQ(session.meter().red(), TestPoint::battery_positive_post);
   EXPECT_EQ(session.meter().black(), TestPoint::positive_clamp);
   EXPECT_EQ(session.controls().key, KeyPosition::start);
-  ASSERT_EQ(session.findings().size(), 1u);
-  EXPECT_EQ(shown_words(session.findings()[0]), session.meter().display().text_with_unit());
+  ASSERT_EQ(session.findings().size(), 4u);
+  EXPECT_EQ(shown_words(session.findings()[3]), session.meter().display().text_with_unit());
   EXPECT_FALSE(session.closed());
 }
 

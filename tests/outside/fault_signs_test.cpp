@@ -50,7 +50,8 @@ TEST_P(EveryFaultOnItsVehicles, ShowsItself) {
 
 std::vector<std::string_view> fault_ids() {
   std::vector<std::string_view> ids;
-  for (const Fault& fault : all_faults()) ids.push_back(fault.id);
+  constexpr std::size_t every = checked_build ? 4 : 1;
+  for (std::size_t i = 0; i < all_faults().size(); i += every) ids.push_back(all_faults()[i].id);
   return ids;
 }
 

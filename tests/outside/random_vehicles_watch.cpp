@@ -23,7 +23,7 @@ struct Entry {
 // at the mean of the speeds before and after, so that small change is left over, of either sign: most of it where teeth
 // stand jammed under load (some tens of microjoules a step). All of it together is within what the energy books may be
 // off by (1 J), which is looked at apart.
-constexpr double jammed_teeth_J = 0.1, clutch_against_teeth_J = 1.0e-3, slides_J = 1.5e-3, turning_J = 1.0e-5;
+constexpr double jammed_teeth_J = 0.1, clutch_against_teeth_J = 1.0e-3, slides_J = 5.0e-3, turning_J = 1.0e-5;
 
 // Entries that can only grow. The gas, which can give back what was put into it, is looked at apart.
 constexpr std::array<Entry, 9> heats{{{"resistive heat", &EnergyLedger::resistive_heat_J, 0.0},

@@ -115,6 +115,7 @@ TEST_P(EveryJob, OneTestAndTheNameFails) {
 }
 
 TEST_P(EveryJob, TestingEverythingAndGuessingFails) {
+  if (checked_build) GTEST_SKIP() << "a hundred tests take minutes under the sanitizers";
   for (int test = 0; test < static_cast<int>(learner.diagnosis().questions().size()); ++test) {
     if (learner.diagnosis().questions()[static_cast<std::size_t>(test)].condition != Condition::bench)
       learner.ask(test);
@@ -141,6 +142,7 @@ INSTANTIATE_TEST_SUITE_P(Shipped, EveryJob, ::testing::ValuesIn(jobs()),
 
 // One job may be kind to chance; all of them together are not.
 TEST(Learners, ThePlannerIsAboveTheTextbookWhichIsAboveChance) {
+  if (checked_build) GTEST_SKIP() << "a mean over one job is none";
   double planned = 0.0, textbook = 0.0, random = 0.0;
   for (const Job& job : jobs()) {
     planned += planner_learner(job.path).total;

@@ -12,6 +12,8 @@ namespace {
 
 // A crank is over its first surge after a third of a second and steady soon after; a learner reads about here.
 constexpr double crank_s = 0.8, window_s = 1.0 / 3.0;
+// An engine that turns is listened to until the latest eight beats are all of the even turning.
+constexpr double turning_rpm = 20.0, more_beats_s = 0.4;
 // With nothing turning, currents have settled within the time constants of the coils.
 constexpr double settle_s = 0.03;
 // Longer than the step of a job: a prediction is held against limits and words, not against digits, and what it is off
@@ -119,6 +121,7 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
   CrankWatch watch;
   Means means;
   run(rig, controls, crank_s - window_s, watch, nullptr);
+  if (rig.readings().crank_rpm > turning_rpm) run(rig, controls, more_beats_s, watch, nullptr);
   run(rig, controls, window_s, watch, &means);
   Cranked made{{}, rig.state(), watch};
   runs_on(rig, watch, parameters);

@@ -73,12 +73,13 @@ double failing_s_V(const char* leg) {
 }
 
 // Wherever the ohms sit, the relay gives up at the same volts at S: they alone decide. 6 to 8 V: values.md section 4
-// (from memory there); twice the search's 20 mV between one leg and another.
+// (from memory there); twice the search's 20 mV between one leg and another, and as much for the link, which warms
+// meanwhile.
 TEST_P(ControlLeg, WeakKeepsTheRelayFromClosingAtTheSameVolts) {
   const double failing_V = failing_s_V(GetParam());
   EXPECT_GE(failing_V, 6.0);
   EXPECT_LE(failing_V, 8.0);
-  EXPECT_NEAR(failing_V, failing_s_V("control.start_contact_ohm"), 0.04);
+  EXPECT_NEAR(failing_V, failing_s_V("control.start_contact_ohm"), 0.08);
 }
 
 INSTANTIATE_TEST_SUITE_P(Legs, ControlLeg,

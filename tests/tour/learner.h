@@ -18,6 +18,7 @@ class RuledLearner {
   explicit RuledLearner(const std::filesystem::path& scenario, bool safely = true);
 
   Session& session() { return session_; }
+  const Session& session() const { return session_; }
   HandyPerson& hands() { return hands_; }
   const Diagnosis& diagnosis() const { return diagnosis_; }
   const decision::Situation& situation() const { return situation_; }

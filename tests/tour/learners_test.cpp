@@ -140,11 +140,19 @@ TEST_P(EveryJob, PickingAllTheEvidenceThereIsFails) {
 INSTANTIATE_TEST_SUITE_P(Shipped, EveryJob, ::testing::ValuesIn(jobs()),
                          [](const auto& info) { return info.param.path.stem().string(); });
 
+/// Whoever goes through a list once meets such a fault by luck.
+bool comes_and_goes(const Job& job) {
+  const RuledLearner learner(job.path);
+  const auto& faults = learner.session().scenario().faults;
+  return std::any_of(faults.begin(), faults.end(), [](const HiddenFault& fault) { return fault.when != When::always; });
+}
+
 // One job may be kind to chance; all of them together are not.
 TEST(Learners, ThePlannerIsAboveTheTextbookWhichIsAboveChance) {
   if (checked_build) GTEST_SKIP() << "a mean over one job is none";
   double planned = 0.0, textbook = 0.0, random = 0.0;
   for (const Job& job : jobs()) {
+    if (comes_and_goes(job)) continue;
     planned += planner_learner(job.path).total;
     textbook += textbook_learner(job.path).total;
     random += random_learner(job.path, 7).total;

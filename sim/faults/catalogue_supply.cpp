@@ -101,7 +101,8 @@ Faults ground_faults() {
        {{"cables.negative.AWG", set}}, {{block_lug, negative_clamp, "cable"}}, {}, "renew_negative_cable"},
       // trade.md 43: after a swap the only cable goes to the body, and the starter comes home through the strap.
       {"negative_cable_to_body_only", kind, "negative_cable", "", 1, 1, 1,
-       {{"cables.negative.added_ohm", set, open_ohm}, {"body.lead_fitted", set, 1.0}, {"body.lead_ohm", set, 0.0055}},
+       {{"cables.negative.added_ohm", set, open_ohm}, {"body.lead_fitted", set, 1.0}, {"body.lead_ohm", set, 0.0055},
+        {"body.lead_ampacity_A", set, 300.0}},  // a whole battery cable, not the small lead
        {{engine_block, negative_post, "ground_side"}, {block_lug, negative_clamp, "cable"}}, {},
        "fit_block_cable"},
       {"negative_clamp_corroded", kind, "negative_clamp", "ohm", 0.005, 0.060, 0.050,

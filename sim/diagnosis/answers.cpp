@@ -1,0 +1,119 @@
+#include <algorithm>
+#include <cmath>
+
+#include "diagnosis/answer_words.h"
+#include "diagnosis/judging.h"
+#include "limits/limits.h"
+
+// Findings as answers to questions, and whether an answer is a failing of the faulty thing itself.
+
+namespace voltfall {
+namespace {
+
+using Kind = Finding::Kind;
+
+/// The reading is the one that the pair's limit is about.
+bool asks_about(const Question& question, const ProvingPair& pair) {
+  const LimitKey& key = *limit_key_named(pair.limit);
+  switch (question.kind) {
+    case Kind::volts:
+    case Kind::ohms: {
+      const bool same = (question.red == pair.first && question.black == pair.second) ||
+                        (question.red == pair.second && question.black == pair.first);
+      const bool power_off = question.condition == Condition::power_off;
+      const bool cranking = is_cranking(question.condition);
+      return same && power_off == (key.measured_at == MeasuredAt::power_off) &&
+             cranking == (key.measured_at == MeasuredAt::key_start);
+    }
+    case Kind::amps:
+      return key.id == "cranking_current";
+    case Kind::speed:
+      return key.id == "cranking_speed";
+    case Kind::load_volts:
+      return key.id == "battery_load_test";
+    case Kind::gravity:
+      return key.id == "battery_gravity";
+    case Kind::cold_amps:
+      return key.id == "battery_cold_amps";
+    case Kind::bench:
+      return key.id == bench_limit(question.about);
+    default:
+      return false;
+  }
+}
+
+std::optional<Answered> answered_word(const Finding& finding, Condition condition, bool sound_noted_before) {
+  Question question{Kind::heard_or_seen, condition, {}, {}, {}, 0, {}};
+  const int lamp = index_in(lamp_words, finding.observation);
+  if (lamp >= 0) {
+    question.about = lamps_about;
+    return Answered{question, lamp};
+  }
+  const int sound = index_in(sounds, finding.observation);
+  if (sound >= 0 && !sound_noted_before) return Answered{question, sound};
+  question.about = finding.observation;
+  return Answered{question, 1};
+}
+
+std::optional<Answered> answered_feel(const Finding& finding) {
+  const Question question{Kind::felt, Condition::rest, {}, {}, {}, 0, finding.component};
+  const int answer = index_in(words_for(question), finding.observation);
+  return answer < 0 ? std::nullopt : std::optional(Answered{question, answer});
+}
+
+/// The test lamp's glow, and the bench run with its two figures.
+std::optional<Answered> answered_glance(const Finding& finding, Condition condition, const Scenario& scenario) {
+  Question question{finding.kind, condition, finding.red, finding.black, {}, 0, {}};
+  if (finding.kind == Kind::lamp) return Answered{question, index_in(glow_words, finding.observation)};
+  question.about = finding.observation;
+  return Answered{question, no_load_answer(finding.shown.base_value(), finding.also_shown.base_value(), scenario)};
+}
+
+std::optional<Answered> answered_reading(const Finding& finding, Condition condition, const Scenario& scenario) {
+  const bool between_points = finding.kind == Kind::volts || finding.kind == Kind::ohms;
+  Question question{finding.kind, condition, {}, {}, finding.clamp, finding.cell, {}};
+  if (between_points) question.red = finding.red, question.black = finding.black;
+  if (finding.kind == Kind::bench) question.about = finding.observation;
+  const std::optional<Expected> expected =
+      finding.hold == MeterHold::none ? expected_for(question, scenario) : std::nullopt;
+  const bool has_figure = finding.shown.kind == MeterDisplay::Kind::value;
+  const bool ohms = finding.kind == Kind::ohms || finding.kind == Kind::bench;
+  if (ohms && finding.shown.kind == MeterDisplay::Kind::overload && expected) {
+    return Answered{question, static_cast<int>(Answer::above)};
+  }
+  if (!expected || !has_figure) return Answered{question, static_cast<int>(Answer::not_telling)};
+  const double loop_A = std::abs(finding.loop_A);
+  return Answered{question, judged(*expected, measured_value(finding, scenario), loop_A)};
+}
+
+}  // namespace
+
+std::optional<Answered> answered_by(const Finding& finding, const Scenario& scenario, bool sound_noted_before) {
+  const std::optional<Condition> condition = condition_of(finding, scenario.healthy);
+  if (finding.kind == Kind::looked) {
+    const Question question{Kind::looked, Condition::rest, {}, {}, {}, 0, finding.component};
+    return Answered{question, look_answer(finding.observation)};
+  }
+  if (finding.kind == Kind::felt) return answered_feel(finding);
+  if (!condition) return std::nullopt;
+  if (finding.kind == Kind::heard_or_seen) return answered_word(finding, *condition, sound_noted_before);
+  if (finding.kind == Kind::lamp || (finding.kind == Kind::bench && finding.observation == no_load_about)) {
+    return answered_glance(finding, *condition, scenario);
+  }
+  return answered_reading(finding, *condition, scenario);
+}
+
+bool shows_itself(const Fault& fault, const Question& question, int answer) {
+  const std::string_view word = answer_in_words(question, answer);
+  const auto& signs = fault.signs;
+  if (question.kind == Kind::looked) return question.about == fault.component && word == look_answers.back();
+  if (std::find(signs.begin(), signs.end(), word) != signs.end()) {
+    return question.kind == Kind::heard_or_seen || question.about == fault.component;
+  }
+  const bool outside = answer == static_cast<int>(Answer::below) || answer == static_cast<int>(Answer::above);
+  if (words_for(question).data() != judgements.data() || !outside) return false;
+  return std::any_of(fault.proof.begin(), fault.proof.end(),
+                     [&](const ProvingPair& pair) { return asks_about(question, pair); });
+}
+
+}  // namespace voltfall

@@ -20,6 +20,8 @@ std::span<const OhmPair> ohm_pairs();
 /// The starter on the bench; an open hold-in coil measures 1e9 ohm.
 struct BenchFigures {
   float no_load_A = 0.0F, no_load_rpm = 0.0F, hold_in_ohm = 0.0F, clutch_Nm = 0.0F, brush_mm = 0.0F;
+
+  bool operator==(const BenchFigures&) const = default;
 };
 
 /// What one hypothesis would show in every condition.
@@ -30,6 +32,8 @@ struct Signature {
   float cold_amps_share = 0.0F;  ///< conductance tester's estimate over the rating
   std::array<float, battery_cells> gravity{};
   BenchFigures bench;
+
+  bool operator==(const Signature&) const = default;
 
   const Snapshot& at(Condition condition) const { return in[static_cast<std::size_t>(condition)]; }
 };

@@ -19,6 +19,8 @@ struct Snapshot {
   float loop_A = 0.0F, crank_rpm = 0.0F;
   std::uint32_t words = 0;  ///< bit i: all_observations()[i] holds
 
+  bool operator==(const Snapshot&) const = default;
+
   double volts_between(TestPoint red, TestPoint black) const {
     return static_cast<double>(node_V[static_cast<std::size_t>(red)]) - node_V[static_cast<std::size_t>(black)];
   }

@@ -26,7 +26,7 @@ Outcome Session::note(Finding finding, std::string what, std::string detail, dou
 Outcome Session::carry_out(const DipHydrometer& action) {
   if (!has_kit(Kit::hydrometer)) return refused(outcome::not_in_kit);
   if (action.cell < 1 || action.cell > battery_cells) return refused(outcome::no_such_cell);
-  const Outcome outcome = require_eye_protection();
+  Outcome outcome = require_eye_protection();
   Finding finding = new_finding(Finding::Kind::gravity);
   finding.cell = action.cell;
   finding.shown =

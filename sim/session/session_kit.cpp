@@ -116,7 +116,7 @@ Outcome Session::carry_out(const PressRemote& action) {
   if (action.pressed == devices_.remote_pressed()) return {};
   if (action.pressed && controls_.starter_off) return refused(outcome::starter_is_off);
   const bool was_fed = starter_fed();
-  const Outcome outcome = action.pressed ? feed_starter(true) : Outcome{};
+  Outcome outcome = action.pressed ? feed_starter(true) : Outcome{};
   devices_.press_remote(action.pressed);
   if (was_fed && !starter_fed()) stop_feeding();
   switched();

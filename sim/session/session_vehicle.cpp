@@ -16,7 +16,7 @@ Outcome Session::carry_out(const TurnKey& action) {
   if (action.to == controls_.key) return {};
   if (action.to == KeyPosition::start && controls_.starter_off) return refused(outcome::starter_is_off);
   const bool was_fed = starter_fed();
-  const Outcome outcome = action.to == KeyPosition::start ? feed_starter(false) : Outcome{};
+  Outcome outcome = action.to == KeyPosition::start ? feed_starter(false) : Outcome{};
   controls_.key = action.to;
   if (was_fed && !starter_fed()) stop_feeding();
   switched();

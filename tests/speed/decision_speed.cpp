@@ -11,7 +11,7 @@
 namespace voltfall::decision {
 namespace {
 
-constexpr int candidates = 70, severities = 3, tests = 150, repairs = 60, accesses = 6;
+constexpr int candidates = 70, tests = 150, repairs = 60, accesses = 6;
 constexpr int unknown = 249;  // two candidates are left without all their severities: 250 hypotheses
 
 double between(std::mt19937_64& bits, double low, double high) {

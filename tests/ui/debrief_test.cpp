@@ -18,7 +18,6 @@ namespace voltfall {
 namespace {
 
 using ::testing::Contains;
-using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::Not;
 namespace fs = std::filesystem;

@@ -89,6 +89,7 @@ Action handled(Handling how, std::string_view component) {
 /// What the hands do, then which part they do it to. The list stays open after a wiggle: one goes along the harness.
 void draw_parts(const Wording& words, BayState& state, Wishes& wishes, Rect place) {
   std::vector<std::string_view> labels;
+  labels.reserve(handling_ids.size());
   for (const std::string_view id : handling_ids) labels.push_back(words.touch(id));
   KeyLook key;
   key.type = Type::small;

@@ -57,25 +57,44 @@ bool same_control_side(const RigParameters& one, const RigParameters& other) {
 
 constexpr double still_rpm = 5.0;  // slower, and nobody calls it turning
 
+/// The relay's coil is fed or grounded by another way.
+bool is_bypass(Condition condition) {
+  return condition == Condition::remote_start || condition == Condition::case_jumped;
+}
+
+/// The pinion never got into the ring: the engine's drag is not felt.
+bool engine_left_alone(const Cranked& cranking) {
+  const CrankState state = cranking.watch.state();
+  const bool turns_alone = state == CrankState::free_spin || state == CrankState::not_engaged;
+  return turns_alone && cranking.state.meshing != Meshing::seated &&
+         std::abs(cranking.watch.last_crank()->crank_rpm) < still_rpm;
+}
+
 /// The condition changes nothing for this vehicle that cranking did not show already.
 bool same_as_cranking(Condition condition, const Cranked& cranking, const RigParameters& faulty,
                       const RigParameters& healthy) {
   const auto& seen = cranking.watch.last_crank();
   const bool relay_asked = seen && seen->relay_closings > 0;
   // A relay that chatters behind a sound control side does so for want of volts, whatever feeds its coil.
-  const bool bypass = condition == Condition::remote_start || condition == Condition::case_jumped;
   const bool chatters = cranking.watch.state() == CrankState::chattering;
-  if (bypass && chatters && same_control_side(faulty, healthy)) return true;
+  if (is_bypass(condition) && chatters && same_control_side(faulty, healthy)) return true;
   if (!same_circuit(Condition::cranking, condition, faulty)) return false;
-  if (condition == Condition::plugs_out) return !relay_asked || (chatters && seen->crank_rpm < still_rpm);
-  if (condition == Condition::belt_off) return !relay_asked || faulty.engine.accessory_drag_Nm <= 0.0;
+  if (condition == Condition::plugs_out)
+    return !relay_asked || engine_left_alone(cranking) || (chatters && seen->crank_rpm < still_rpm);
+  if (condition == Condition::belt_off)
+    return !relay_asked || engine_left_alone(cranking) || faulty.engine.accessory_drag_Nm <= 0.0;
   return true;
 }
 
-/// A starter that turns the engine goes on turning while lamps are switched on or a lead is clipped on.
-bool goes_on(Condition condition, const Cranked& cranking) {
+/// A starter that turns the engine goes on turning while lamps are switched on or a lead is clipped on, and a chatter
+/// mostly goes on too; a starter that a sound control side feeds goes on with what it does while that feed is taken
+/// over.
+bool goes_on(Condition condition, const Cranked& cranking, const RigParameters& faulty, const RigParameters& healthy) {
+  const CrankState state = cranking.watch.state();
   const bool changes_lightly = hung_in(condition).has_value() || condition == Condition::cranking_lamps;
-  return changes_lightly && cranking.watch.state() == CrankState::cranking;
+  if (changes_lightly && (state == CrankState::cranking || state == CrankState::chattering)) return true;
+  const bool fed = state == CrankState::stalled || state == CrankState::not_engaged || state == CrankState::free_spin;
+  return is_bypass(condition) && fed && same_control_side(faulty, healthy);
 }
 
 Snapshot shown_in(Condition condition, const Cranked& cranking, const RigParameters& faulty,
@@ -83,12 +102,15 @@ Snapshot shown_in(Condition condition, const Cranked& cranking, const RigParamet
   if (condition == Condition::cranking) return cranking.shot;
   if (!is_cranking(condition)) return not_cranked(condition, faulty, rest);
   if (same_as_cranking(condition, cranking, faulty, healthy)) return cranking.shot;
-  return goes_on(condition, cranking) ? cranked_on(cranking, condition, faulty) : cranked(condition, faulty, rest).shot;
+  if (goes_on(condition, cranking, faulty, healthy)) {
+    if (const auto shot = cranked_on(cranking, condition, faulty)) return *shot;
+  }
+  return cranked(condition, faulty, rest).shot;
 }
 
 BenchFigures bench_figures(const RigParameters& parameters) {
   constexpr double open_ohm = 1.0e9;
-  const BenchResult no_load = bench_result(BenchTest::no_load, parameters);
+  const BenchResult no_load = bench_result(BenchTest::no_load, parameters, foretelling_step_s);
   const BenchResult hold_in = bench_result(BenchTest::hold_in, parameters);
   const bool open = hold_in.shown.kind == MeterDisplay::Kind::overload;
   return {static_cast<float>(no_load.shown.value), static_cast<float>(no_load.also_shown.value),

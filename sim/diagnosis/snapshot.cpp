@@ -16,9 +16,7 @@ constexpr double crank_s = 0.8, window_s = 1.0 / 3.0;
 constexpr double turning_rpm = 20.0, more_beats_s = 0.4;
 // With nothing turning, currents have settled within the time constants of the coils.
 constexpr double settle_s = 0.03;
-// Longer than the step of a job: a prediction is held against limits and words, not against digits, and what it is off
-// by is far inside what nobody could tell from a limit.
-constexpr double step_s = 5.0e-4;
+constexpr double step_s = foretelling_step_s;
 // Enough for what a welded relay does by itself to be seen.
 constexpr double unasked_turning_rpm = 1.0;
 
@@ -95,6 +93,10 @@ bool runs_on(Rig& rig, CrankWatch& watch, const RigParameters& parameters) {
   return watch.last_crank() && watch.last_crank()->ran_on;
 }
 
+int relay_closings(const CrankWatch& watch) {
+  return watch.last_crank() ? watch.last_crank()->relay_closings : 0;
+}
+
 constexpr std::array<std::string_view, 3> lamp_words{"lamps_bright", "lamps_dim", "lamps_out"};
 
 std::uint32_t without_lamps(std::uint32_t words) {
@@ -129,14 +131,18 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
   return made;
 }
 
-Snapshot cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters) {
+std::optional<Snapshot> cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters) {
   constexpr double change_s = 0.15, shorter_window_s = 0.2;
   Rig rig(from.state, parameters, {}, step_s);
   const Controls controls = with_hung(condition, parameters);
   CrankWatch watch = from.watch;
   Means means;
   run(rig, controls, change_s, watch, nullptr);
-  run(rig, controls, shorter_window_s, watch, &means);
+  const int closings_before = relay_closings(watch);
+  const bool chattered = from.watch.state() == CrankState::chattering;
+  run(rig, controls, chattered ? window_s : shorter_window_s, watch, &means);
+  const bool still_chatters = relay_closings(watch) - closings_before > 1;
+  if (chattered && !still_chatters) return std::nullopt;
   return shot_of(means, watch, controls);
 }
 

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 
 #include "diagnosis/condition.h"
 #include "hearing/crank_watch.h"
@@ -10,6 +11,10 @@
 #include "rig/state.h"
 
 namespace voltfall {
+
+/// Longer than the step of a job: what is foretold is held against limits and words, not against digits, and what it is
+/// off by is far inside what nobody could tell from a limit.
+inline constexpr double foretelling_step_s = 5.0e-4;
 
 /// What one hypothesis would show in one condition: the figures every instrument is worked out from, each the mean over
 /// a display's third of a second, and the words that would be true of what is heard and seen.
@@ -36,8 +41,9 @@ struct Cranked {
 /// One of the cranking conditions, from rest: about a second, then the key let go.
 Cranked cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest);
 
-/// The same without a fresh start, for a starter that turns the engine: the change is made while it goes on.
-Snapshot cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters);
+/// The same without a fresh start, for a starter that turns the engine or a relay that chatters: the change is made
+/// while it goes on. Empty when that ends the chatter: what comes then takes its time.
+std::optional<Snapshot> cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters);
 
 /// Rest or key on: a moment, or longer where something turns unasked.
 Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest);

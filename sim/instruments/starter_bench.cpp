@@ -16,12 +16,12 @@ MeterDisplay figure(double value, double step, int decimals, const char* unit) {
   return {MeterDisplay::Kind::value, std::round(value / step) * step + 0.0, decimals, unit};
 }
 
-BenchResult spin_freely(const RigParameters& parameters) {
+BenchResult spin_freely(const RigParameters& parameters, double step_s) {
   constexpr double supply_V = 12.0, rpm_step = 50.0;
   const LoadParameters stand{.kind = Load::free, .torque_Nm = 0.0, .supply_V = supply_V};
   CrankRequest request;
   request.for_s = 1.5;  // up to speed after a third of a second, and read in the last one
-  const Settled spun = run_crank(parameters, {}, stand, request).settled;
+  const Settled spun = run_crank(parameters, {}, stand, request, {}, step_s).settled;
   return {figure(spun.loop_A.mean, 1.0, 0, "A"), figure(spun.motor_rpm.mean, rpm_step, 0, "rpm")};
 }
 
@@ -67,10 +67,10 @@ std::optional<BenchTest> bench_test_named(std::string_view id) {
   return found == ids.end() ? std::nullopt : std::optional(static_cast<BenchTest>(found - ids.begin()));
 }
 
-BenchResult bench_result(BenchTest test, const RigParameters& parameters) {
+BenchResult bench_result(BenchTest test, const RigParameters& parameters, double step_s) {
   switch (test) {
     case BenchTest::no_load:
-      return spin_freely(parameters);
+      return spin_freely(parameters, step_s);
     case BenchTest::hold_in:
       return measure_hold_in(parameters);
     case BenchTest::clutch_torque:

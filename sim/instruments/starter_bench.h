@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "instruments/multimeter.h"
-#include "rig/parameters.h"
+#include "rig/rig.h"
 
 namespace voltfall {
 
@@ -22,6 +22,7 @@ struct BenchResult {
   MeterDisplay shown, also_shown;
 };
 
-BenchResult bench_result(BenchTest test, const RigParameters& parameters);
+/// @param step_s  of the no-load run; a longer one is near enough to foretell what the bench will show
+BenchResult bench_result(BenchTest test, const RigParameters& parameters, double step_s = Rig::step_s);
 
 }  // namespace voltfall

@@ -296,8 +296,8 @@ double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes) 
 }
 
 double brush_path_ohm(const StarterParameters& starter, double armature_rad) {
-  // Four poles: a dead bar comes under a brush four times in a turn, and stays for a quarter of the time between.
-  constexpr double under_brush = std::numbers::sqrt2 / 2.0;
+  // Four poles: a dead bar comes under a brush four times in a turn.
+  constexpr double under_brush = std::numbers::sqrt2 / 2.0;  // cos(4 x dead_bars_half_rad)
   const double dead = std::max(std::cos(4.0 * armature_rad) - under_brush, 0.0) / (1.0 - under_brush);
   return starter.brush_added_ohm + starter.commutator_film_ohm + dead * starter.dead_spot_ohm;
 }

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <numbers>
+
 #include "electrical/pole.h"
 #include "mechanical/drive_train.h"
 #include "rig/state.h"
@@ -12,6 +14,9 @@ double movable_pole_gap_m(const RigParameters& parameters, double shoe_travel_m)
 /// Torque per ampere of armature current, which is also volts per rad/s: the machine's constant times the mean of the
 /// four poles' flux densities.
 double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes);
+
+/// How far to either side of a brush dead bars still lie under it: for a quarter of the time between two brushes.
+inline constexpr double dead_bars_half_rad = std::numbers::pi / 16.0;
 
 /// What brushes and commutator add to the armature's path, without the brushes' own drop.
 /// @param armature_rad how the armature stands: burnt bars lie under the brushes four times in a turn, from 0 on

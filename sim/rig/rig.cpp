@@ -40,6 +40,14 @@ PoleFluxes rates(const PoleFluxes& before, const PoleFluxes& after, double dt_s)
           .relay_Wb = (after.relay_Wb - before.relay_Wb) / dt_s};
 }
 
+// Dead bars cut the armature's current some hundred times a second: true while they are, or soon will be, under a
+// brush.
+bool dead_bars_pass(const StarterParameters& starter, const DriveTrainState& drive, double soon_s) {
+  if (starter.dead_spot_ohm <= 0.0 || std::abs(drive.armature_rad_per_s) <= 1.0) return false;
+  const double from_brush_rad = std::abs(std::remainder(drive.armature_rad, 0.5 * std::numbers::pi));
+  return from_brush_rad < dead_bars_half_rad + std::abs(drive.armature_rad_per_s) * soon_s;
+}
+
 }  // namespace
 
 Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s)
@@ -131,9 +139,9 @@ int Rig::Parts::pieces_now() const {
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
   if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
   if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
-  // Dead bars cut the armature's current some hundred times a second.
-  const bool cut = parameters.starter.dead_spot_ohm > 0.0 && std::abs(state.drive_train.armature_rad_per_s) > 1.0;
-  if (cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  if (dead_bars_pass(parameters.starter, state.drive_train, dt_s) || since_s < iron_settles_s ||
+      state.shoe.m_per_s != 0.0)
+    return pieces_when_fast;
   const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
   return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }

@@ -133,15 +133,15 @@ void Rig::Parts::step(const Controls& asked) {
 int Rig::Parts::pieces_now() const {
   constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
   constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32;
-  constexpr int pieces_when_teeth_meet = 16, pieces_when_relay_moves = 8;
+  constexpr int pieces_when_teeth_meet = 16, pieces_between_dead_bars = 16, pieces_when_relay_moves = 8;
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
   if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
   if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
-  if (dead_bars_pass(parameters.starter, state.drive_train, dt_s) || since_s < iron_settles_s ||
-      state.shoe.m_per_s != 0.0)
-    return pieces_when_fast;
+  const bool bars_cut = dead_bars_pass(parameters.starter, state.drive_train, dt_s);
+  if (bars_cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  if (parameters.starter.dead_spot_ohm > 0.0) return pieces_between_dead_bars;  // the current comes back
   const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
   return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }

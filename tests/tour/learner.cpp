@@ -193,10 +193,13 @@ void ask_by_plan(RuledLearner& learner) {
   for (int asked = 0; asked < most_tests; ++asked) {
     const int proof = learner.proof_to_take();
     if (may_name(learner) && proof < 0) return;
-    const decision::Choice choice = may_name(learner)
-                                        ? decision::test_choice(proof)
-                                        : learner.diagnosis().planner().best_next(learner.situation()).choice;
-    if (choice.kind != decision::Choice::Kind::test) return;
+    // Where a repair would pay before it is sure, the naming before it still asks for a failing of the thing itself.
+    decision::Choice choice = decision::test_choice(proof);
+    if (!may_name(learner)) {
+      const decision::Choice best = learner.diagnosis().planner().best_next(learner.situation()).choice;
+      if (best.kind == decision::Choice::Kind::test) choice = best;
+    }
+    if (choice.index < 0) return;
     learner.ask(choice.index);
   }
 }

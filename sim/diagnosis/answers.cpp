@@ -116,4 +116,10 @@ bool shows_itself(const Fault& fault, const Question& question, int answer) {
                      [&](const ProvingPair& pair) { return asks_about(question, pair); });
 }
 
+bool clears_battery_under_load(const Question& question, int answer) {
+  static const Question posts{
+      Kind::volts, Condition::cranking, TestPoint::battery_positive_post, TestPoint::negative_post, {}, 0, {}};
+  return question == posts && answer == static_cast<int>(Answer::inside);
+}
+
 }  // namespace voltfall

@@ -65,25 +65,29 @@ Diagnosis::Diagnosis(const Scenario& scenario, std::shared_ptr<const SignatureTa
   planner_ = std::make_unique<decision::Planner>(*problem_);
 }
 
-// Those of the table, then the truth, which nobody expects to the digit (its share is 0), then all else.
+// Those of the table, then the truth, then all else. A vehicle between two severities of the table may behave like
+// neither, and what is rightly read of it must not count against the right name: the truth is one of its candidate's
+// severities, with no larger share than any.
 void Diagnosis::add_hypotheses(const Scenario& scenario) {
   const Hypotheses& known = hypotheses();
-  std::vector<double> ways(known.candidates.size(), 0.0);
-  for (const Hypothesis& hypothesis : known.all) ways[static_cast<std::size_t>(hypothesis.candidate)] += 1.0;
-  for (std::size_t i = 0; i < known.all.size(); ++i) {
-    const auto candidate = static_cast<std::size_t>(known.all[i].candidate);
-    problem_->prior.push_back(known.candidates[candidate].prior / ways[candidate]);
-    problem_->candidate_of.push_back(known.all[i].candidate);
-    vehicles_.push_back(parameters_under(known.all[i], scenario.healthy));
-    signatures_.push_back(&table_->signatures[i]);
-  }
   std::vector<std::string> hidden;
   for (const HiddenFault& fault : scenario.faults) hidden.push_back(fault.id);
+  const int true_candidate = candidate_of(hidden);
+  std::vector<double> ways(known.candidates.size(), 0.0);
+  for (const Hypothesis& hypothesis : known.all) ways[static_cast<std::size_t>(hypothesis.candidate)] += 1.0;
+  if (true_candidate >= 0) ways[static_cast<std::size_t>(true_candidate)] += 1.0;
+  const auto add = [&](int candidate, RigParameters vehicle, const Signature& signature) {
+    const auto index = static_cast<std::size_t>(candidate);
+    problem_->prior.push_back(candidate >= 0 ? known.candidates[index].prior / ways[index] : 0.0);
+    problem_->candidate_of.push_back(candidate);
+    vehicles_.push_back(std::move(vehicle));
+    signatures_.push_back(&signature);
+  };
+  for (std::size_t i = 0; i < known.all.size(); ++i) {
+    add(known.all[i].candidate, parameters_under(known.all[i], scenario.healthy), table_->signatures[i]);
+  }
   truth_ = static_cast<int>(problem_->prior.size());
-  problem_->prior.push_back(0.0);
-  problem_->candidate_of.push_back(candidate_of(hidden));
-  vehicles_.push_back(scenario.faulty());
-  signatures_.push_back(&table_->truth);
+  add(true_candidate, scenario.faulty(), table_->truth);
   problem_->unknown = static_cast<int>(problem_->prior.size());
   problem_->prior.push_back(known.candidates.back().prior);
   problem_->candidate_of.push_back(known.unknown_candidate());
@@ -249,26 +253,32 @@ std::vector<int> Diagnosis::cranking_soundly() const {
 decision::Plan Diagnosis::par() const {
   decision::Plan plan = decision::par_plan(*problem_, *planner_, truth_);
   const auto candidate = static_cast<std::size_t>(problem_->candidate_of[static_cast<std::size_t>(truth_)]);
-  for (const std::string& id : hypotheses().candidates[candidate].fault_ids) show_in(plan, *fault_named(id));
+  const auto& ids = hypotheses().candidates[candidate].fault_ids;
+  for (const std::string& id : ids) {
+    show_in(plan, [fault = fault_named(id)](const Question& question, int answer) {
+      return shows_itself(*fault, question, answer);
+    });
+  }
+  if (ids.empty()) show_in(plan, clears_battery_under_load);
   return plan;
 }
 
 // A naming asks for a failing of the thing itself: where the plan came by its conclusion without one, the cheapest is
 // added before the first repair.
-void Diagnosis::show_in(decision::Plan& plan, const Fault& fault) const {
+void Diagnosis::show_in(decision::Plan& plan, const std::function<bool(const Question&, int)>& shows) const {
   using decision::Choice;
   decision::AccessSet opened = 0;
   auto repair = plan.steps.begin();
   for (; repair != plan.steps.end() && repair->choice.kind == Choice::Kind::test; ++repair) {
     opened |= decision::access_of(*problem_, repair->choice);
-    if (shows_itself(fault, questions_[static_cast<std::size_t>(repair->choice.index)], repair->outcome)) return;
+    if (shows(questions_[static_cast<std::size_t>(repair->choice.index)], repair->outcome)) return;
   }
   decision::PlanStep cheapest;
   for (int test = 0; test < static_cast<int>(questions_.size()); ++test) {
     const int answer = likeliest_answer(problem_->tests[static_cast<std::size_t>(test)], truth_);
     const double minutes = decision::minutes_of(*problem_, opened, decision::test_choice(test));
     const bool cheaper = cheapest.choice.kind == Choice::Kind::none || minutes < cheapest.minutes;
-    if (cheaper && shows_itself(fault, questions_[static_cast<std::size_t>(test)], answer)) {
+    if (cheaper && shows(questions_[static_cast<std::size_t>(test)], answer)) {
       cheapest = {decision::test_choice(test), answer, minutes, 0.0,
                   repair == plan.steps.begin() ? 0.0 : (repair - 1)->truth_share};
     }

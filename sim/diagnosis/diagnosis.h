@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <span>
 #include <string>
@@ -60,7 +61,7 @@ class Diagnosis {
   void drop_idle_questions(const Scenario& scenario);
   void add_tests(const Scenario& scenario);
   void add_repairs(const Scenario& scenario);
-  void show_in(decision::Plan& plan, const Fault& fault) const;
+  void show_in(decision::Plan& plan, const std::function<bool(const Question&, int)>& shows) const;
   void add_repair(const Scenario& scenario, std::vector<std::string> ids, std::vector<int> cures);
 
   std::shared_ptr<const SignatureTable> table_;

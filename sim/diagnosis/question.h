@@ -57,6 +57,9 @@ std::optional<Answered> answered_by(const Finding& finding, const Scenario& scen
 /// heard or felt, or what a look can't mistake.
 bool shows_itself(const Fault& fault, const Question& question, int answer);
 
+/// The battery gives its posts enough while the starter pulls: what a naming of "nothing wrong" asks for.
+bool clears_battery_under_load(const Question& question, int answer);
+
 /// Chance of every answer if the hypothesis were true: from what its signature would show, with the width of "near" as
 /// two standard deviations, and a fiftieth shared out for all that is not foreseen.
 std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,

@@ -71,23 +71,48 @@ int RuledLearner::leading() const {
 }
 
 double RuledLearner::leading_share() const {
-  return diagnosis_.share_of_group(leading(), situation_.belief);
+  const int candidate = leading();
+  const bool nothing_wrong = diagnosis_.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids.empty();
+  if (!nothing_wrong) return diagnosis_.share_of_group(candidate, situation_.belief);
+  double share = 0.0;
+  for (const int hypothesis : diagnosis_.cranking_soundly()) {
+    share += situation_.belief[static_cast<std::size_t>(hypothesis)];
+  }
+  return share;
 }
 
 bool RuledLearner::shows(int candidate, std::size_t answer) const {
   const Question& question = diagnosis_.questions()[static_cast<std::size_t>(seen_[answer].test)];
+  const auto asked = failings_asked_of(candidate);
+  return std::any_of(asked.begin(), asked.end(),
+                     [&](const Failing& failing) { return failing(question, seen_[answer].outcome); });
+}
+
+std::vector<RuledLearner::Failing> RuledLearner::failings_asked_of(int candidate) const {
   const auto& ids = diagnosis_.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
-  return std::any_of(ids.begin(), ids.end(), [&](const std::string& id) {
-    return shows_itself(*fault_named(id), question, seen_[answer].outcome);
-  });
+  if (ids.empty()) return {clears_battery_under_load};
+  std::vector<Failing> asked;
+  for (const std::string& id : ids) {
+    asked.emplace_back([fault = fault_named(id)](const Question& question, int answer) {
+      return shows_itself(*fault, question, answer);
+    });
+  }
+  return asked;
 }
 
 int RuledLearner::proof_to_take() const {
   const int candidate = leading();
-  const auto& ids = diagnosis_.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
-  for (std::size_t i = 0; i < seen_.size(); ++i) {
-    if (ids.empty() || shows(candidate, i)) return -1;
+  for (const Failing& failing : failings_asked_of(candidate)) {
+    const bool seen = std::any_of(seen_.begin(), seen_.end(), [&](const decision::Seen& one) {
+      return failing(diagnosis_.questions()[static_cast<std::size_t>(one.test)], one.outcome);
+    });
+    const int cheapest = seen ? -1 : cheapest_to_show(candidate, failing);
+    if (cheapest >= 0) return cheapest;
   }
+  return -1;
+}
+
+int RuledLearner::cheapest_to_show(int candidate, const Failing& failing) const {
   const decision::Problem& problem = diagnosis_.problem();
   const int hypothesis = decision::likeliest_of(problem, situation_.belief, candidate);
   int cheapest = -1;
@@ -99,10 +124,7 @@ int RuledLearner::proof_to_take() const {
     const double minutes = decision::minutes_of(problem, situation_.opened, decision::test_choice(test));
     for (int answer = 0; answer < asked.outcomes; ++answer) {
       const bool likely = asked.chance(hypothesis, answer) >= 0.5;
-      const bool shown = std::any_of(ids.begin(), ids.end(), [&](const std::string& id) {
-        return shows_itself(*fault_named(id), question, answer);
-      });
-      if (!likely || !shown || (cheapest >= 0 && minutes >= least_minutes)) continue;
+      if (!likely || !failing(question, answer) || (cheapest >= 0 && minutes >= least_minutes)) continue;
       cheapest = test;
       least_minutes = minutes;
     }
@@ -139,8 +161,13 @@ std::vector<int> RuledLearner::evidence_for(int candidate) const {
     picked.push_back(seen_[i]);
     numbers.push_back(findings_[i]);
   };
-  for (std::size_t i = 0; i < seen_.size() && numbers.size() < 2; ++i) {
-    if (shows(candidate, i)) take(i);
+  for (const Failing& failing : failings_asked_of(candidate)) {
+    for (std::size_t i = 0; i < seen_.size(); ++i) {
+      if (used[i] || !failing(diagnosis_.questions()[static_cast<std::size_t>(seen_[i].test)], seen_[i].outcome))
+        continue;
+      take(i);
+      break;
+    }
   }
   while (numbers.size() < most_evidence) {
     std::size_t best = seen_.size();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <random>
 #include <vector>
@@ -47,6 +48,10 @@ class RuledLearner {
 
  private:
   std::vector<int> evidence_for(int candidate) const;
+  using Failing = std::function<bool(const Question&, int answer)>;
+  /// What a naming of the candidate has to be shown by: a failing of each of its things; of nothing, a sound battery.
+  std::vector<Failing> failings_asked_of(int candidate) const;
+  int cheapest_to_show(int candidate, const Failing& failing) const;
   bool shows(int candidate, std::size_t answer) const;
 
   Scenario scenario_;

@@ -99,12 +99,16 @@ void Diagnosis::add_tests(const Scenario& scenario) {
     test.minutes = minutes_for(question);
     test.access = access_for(question);
     test.outcomes = answers_to(question);
+    std::vector<double> of_any(static_cast<std::size_t>(test.outcomes), 0.0);
     for (std::size_t i = 0; i < vehicles_.size(); ++i) {
       const std::vector<float> row = chances(question, *signatures_[i], vehicles_[i], scenario);
       test.likelihood.insert(test.likelihood.end(), row.begin(), row.end());
+      for (std::size_t answer = 0; answer < row.size(); ++answer) of_any[answer] += problem_->prior[i] * row[answer];
     }
-    const auto even = static_cast<float>(1.0 / test.outcomes);
-    test.likelihood.insert(test.likelihood.end(), static_cast<std::size_t>(test.outcomes), even);
+    // What nobody has foreseen answers as any vehicle that is brought in would: to ask just anything tells nothing of
+    // it.
+    const double known_share = 1.0 - problem_->prior.back();
+    for (const double chance : of_any) test.likelihood.push_back(static_cast<float>(chance / known_share));
     problem_->tests.push_back(std::move(test));
   }
 }

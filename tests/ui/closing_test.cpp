@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <cstdlib>
 #include <fstream>
@@ -136,7 +137,7 @@ class RecordsFolder : public ::testing::Test {
     before.empty() ? unsetenv("XDG_DATA_HOME") : setenv("XDG_DATA_HOME", before.c_str(), 1);
     fs::remove_all(folder);
   }
-  fs::path folder = fs::path(::testing::TempDir()) / "voltfall_closed_jobs";
+  fs::path folder = fs::path(::testing::TempDir()) / ("voltfall_closed_jobs_" + std::to_string(getpid()));
   std::string before;
   Score score;
 };

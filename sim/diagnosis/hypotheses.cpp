@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <optional>
 
 #include "rig/settable.h"
 
@@ -87,17 +88,19 @@ class Builder {
   }
 
   void add_pairs() {
-    std::vector<std::vector<std::string>> pairs;
-    for (const FaultPair& pair : all_pairs()) pairs.push_back({std::string(pair.cause), std::string(pair.casualty)});
-    if (scenario_.faults.size() > 1) {
-      std::vector<std::string> hidden;
-      for (const HiddenFault& fault : scenario_.faults) hidden.push_back(fault.id);
-      pairs.push_back(std::move(hidden));
-    }
-    for (std::vector<std::string>& ids : pairs) std::sort(ids.begin(), ids.end());
-    std::sort(pairs.begin(), pairs.end());
-    pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
-    for (const auto& ids : pairs) add_pair(ids, pairs_prior / static_cast<double>(pairs.size()));
+    std::map<std::vector<std::string>, std::optional<double>> shares;  // empty: one of many alike
+    const auto add = [&](std::vector<std::string> ids, std::optional<double> share) {
+      std::sort(ids.begin(), ids.end());
+      std::optional<double>& kept = shares[std::move(ids)];
+      if (share) kept = share;
+    };
+    for (const FaultPair& pair : all_pairs()) add({std::string(pair.cause), std::string(pair.casualty)}, {});
+    for (const DeclaredPair& pair : scenario_.pairs) add({pair.cause, pair.casualty}, pair.share);
+    std::vector<std::string> hidden;
+    for (const HiddenFault& fault : scenario_.faults) hidden.push_back(fault.id);
+    if (hidden.size() > 1) add(std::move(hidden), {});
+    const double usual_share = pairs_prior / static_cast<double>(shares.size());
+    for (const auto& [ids, share] : shares) add_pair(ids, share.value_or(usual_share));
   }
 
   /// All of them at their lowest, and so on up.

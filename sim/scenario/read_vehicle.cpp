@@ -161,18 +161,7 @@ void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistak
 
 void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes) {
   if (node == nullptr) return;  // a healthy vehicle
-  const toml::array* list = node->as_array();
-  if (list == nullptr) {
-    mistakes.add(*node, fmt::format("fault is {}; allowed: [[fault]], once for each fault", kind_of(*node)));
-    return;
-  }
-  for (const toml::node& entry : *list) {
-    if (const toml::table* table = entry.as_table()) {
-      read_fault(*table, scenario, mistakes);
-    } else {
-      mistakes.add(entry, fmt::format("fault holds {}; allowed: [[fault]], once for each fault", kind_of(entry)));
-    }
-  }
+  for_each_table(*node, "fault", mistakes, [&](const toml::table& table) { read_fault(table, scenario, mistakes); });
 }
 
 }  // namespace voltfall

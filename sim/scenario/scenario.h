@@ -2,6 +2,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,13 @@ struct ScoreWeights {
   double sum() const { return diagnosis + proof + safety + economy + method; }
 };
 
+/// Two faults that come together on this vehicle, beside those of trade practice: the first brings the second about, or
+/// hides behind it.
+struct DeclaredPair {
+  std::string cause, casualty;  ///< fault ids
+  std::optional<double> share;  ///< against all single faults, which make 1; empty: as one of the trade's pairs
+};
+
 /// A job as its author wrote it.
 struct Scenario {
   std::string id;            ///< the file's name without `.toml`
@@ -43,6 +51,7 @@ struct Scenario {
   RigParameters healthy;
   RestingPlace rest;
   std::vector<HiddenFault> faults;
+  std::vector<DeclaredPair> pairs;
   std::vector<DecoyLook> decoys;
   std::vector<Kit> kit;
   Level level = Level::plain;

@@ -12,6 +12,8 @@ void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistak
 void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 /// @param node the array of tables [[fault]]. After `read_vehicle`: a fault is checked on this vehicle.
 void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
+/// @param node the array of tables [[pair]]: two faults that come together on this vehicle. After `read_vehicle`.
+void read_pairs(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
 /// @param table [decoy]: looks with nothing behind them, `looks = ["component:look"]`.
 void read_decoys(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes);

@@ -81,6 +81,22 @@ std::optional<double> number_in(const toml::node& node, std::string_view name, c
   return std::nullopt;
 }
 
+void for_each_table(const toml::node& node, std::string_view name, Mistakes& mistakes,
+                    const std::function<void(const toml::table&)>& read) {
+  const toml::array* list = node.as_array();
+  if (list == nullptr) {
+    mistakes.add(node, fmt::format("{0} is {1}; allowed: [[{0}]], once for each {0}", name, kind_of(node)));
+    return;
+  }
+  for (const toml::node& entry : *list) {
+    if (const toml::table* table = entry.as_table()) {
+      read(*table);
+    } else {
+      mistakes.add(entry, fmt::format("{0} holds {1}; allowed: [[{0}]], once for each {0}", name, kind_of(entry)));
+    }
+  }
+}
+
 Section::Section(const toml::table* table, std::string_view name, Mistakes& mistakes)
     : table_(table), name_(name), mistakes_(mistakes) {}
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -45,6 +46,10 @@ struct Range {
   double lowest, highest;
   std::string_view unit{};
 };
+
+/// Every table of an array of tables; what else stands there is reported as a mistake.
+void for_each_table(const toml::node& node, std::string_view name, Mistakes& mistakes,
+                    const std::function<void(const toml::table&)>& read);
 
 /// One table of the file. Every getter notes the key as known and reports what is wrong with its value; what nobody
 /// asked for is an unknown key, reported by `finish`.

@@ -124,6 +124,25 @@ TEST(Hypotheses, FollowTheSharesOfComplaintsByClass) {
   EXPECT_NEAR(sum, 1.0, 1e-12);
 }
 
+TEST(Hypotheses, HoldTheTradesPairsAndThoseTheScenarioDeclares) {
+  Scenario job = usual_vehicle();
+  const auto prior_of = [&](const std::vector<std::string>& ids) {
+    double prior = 0.0;
+    for (const Candidate& candidate : hypotheses_for(job).candidates)
+      prior += candidate.fault_ids == ids ? candidate.prior : 0.0;
+    return prior;
+  };
+  const std::vector<std::string> listed{"battery_aged", "block_lug_rusted"};  // trade.md A9
+  const std::vector<std::string> own{"negative_clamp_slack", "starter_cable_rotted"};
+  const double usual = prior_of(listed);
+  EXPECT_GT(usual, 0.0);
+  EXPECT_EQ(prior_of(own), 0.0);
+  job.pairs = {{"starter_cable_rotted", "negative_clamp_slack", {}}};
+  EXPECT_NEAR(prior_of(own), prior_of(listed), 1e-12);
+  job.pairs[0].share = 0.10;
+  EXPECT_NEAR(prior_of(own) / prior_of({"battery_discharged"}), 0.10 / (0.40 / 9.0), 1e-9);
+}
+
 // A prediction takes a longer step than a job and goes on from a running engine where it can: what that is off by has
 // to stay inside what nobody could tell from a limit.
 TEST(Signatures, AgreeWithAWholeCrankAtTheStepOfAJob) {

@@ -1,3 +1,4 @@
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -96,6 +97,36 @@ TEST(Decoys, AreReadAndRefusedByName) {
   EXPECT_THAT(only_problem(file_with("", "[decoy]\nlooks = [\"positive_clamp:rust\"]\n")),
               HasSubstr("'positive_clamp:rust' is not one of decoy.looks"));
   EXPECT_THAT(only_problem(file_with("", "[decoy]\n")), HasSubstr("decoy.looks is missing"));
+}
+
+std::string pair_of(std::string_view cause, std::string_view casualty, std::string_view more = "") {
+  return fmt::format("[[pair]]\ncause = \"{}\"\ncasualty = \"{}\"\n{}\n", cause, casualty, more);
+}
+
+TEST(Pairs, AreReadWithTheShareTheFileGivesThem) {
+  const Scenario job = scenario_from(file_with("", pair_of("battery_aged", "block_lug_rusted", "share = 0.15") +
+                                                       pair_of("positive_clamp_corroded", "relay_contacts_pitted")));
+  ASSERT_EQ(job.pairs.size(), 2u);
+  EXPECT_EQ(job.pairs[0].cause, "battery_aged");
+  EXPECT_EQ(job.pairs[0].casualty, "block_lug_rusted");
+  EXPECT_EQ(job.pairs[0].share, 0.15);
+  EXPECT_FALSE(job.pairs[1].share);
+}
+
+TEST(Pairs, ThatCantBeAreRefusedInWords) {
+  EXPECT_THAT(only_problem(file_with("", pair_of("battery_agd", "block_lug_rusted"))),
+              HasSubstr("'battery_agd' is not a pair.cause; nearest: battery_aged"));
+  EXPECT_THAT(only_problem(file_with("", pair_of("battery_aged", "clutch_switch_open"))),
+              HasSubstr("clutch_switch_open can't be on this vehicle"));
+  EXPECT_THAT(only_problem(file_with("", pair_of("positive_clamp_corroded", "positive_clamp_corroded"))),
+              HasSubstr("both set joints.positive_clamp.added_ohm"));
+  EXPECT_THAT(only_problem(file_with(
+                  "", pair_of("battery_aged", "block_lug_rusted") + pair_of("block_lug_rusted", "battery_aged"))),
+              HasSubstr("block_lug_rusted and battery_aged stand twice"));
+  EXPECT_THAT(only_problem(file_with("", pair_of("battery_aged", "block_lug_rusted", "share = 2"))),
+              HasSubstr("pair.share is 2; allowed: 0.001 to 0.5"));
+  EXPECT_THAT(only_problem(file_with("", "[pair]\ncause = \"battery_aged\"\n")),
+              HasSubstr("pair is a table; allowed: [[pair]], once for each pair"));
 }
 
 }  // namespace

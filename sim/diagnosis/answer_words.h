@@ -24,11 +24,15 @@ inline constexpr std::array<std::string_view, 3> look_answers{"nothing", "a_sign
 inline constexpr std::array<std::string_view, 6> bar_words{"bar_free",        "bar_hard",       "bar_one_soft",
                                                            "bar_stops_solid", "bar_liquid_out", "bar_locked"};
 inline constexpr std::array<std::string_view, 2> wiggle_words{"firm", "moves"};
+inline constexpr std::array<std::string_view, 3> warmth_words{"feels_cold", "feels_warm", "feels_hot"};
 inline constexpr std::array<std::string_view, 3> glow_words{"lamp_bright", "lamp_dim", "lamp_dark"};
 // Amperes by revolutions, as the trade's bench table sorts them (trade.md B step 13).
 inline constexpr std::array<std::string_view, 6> no_load_words{"low_A_slow",   "low_A_fast",  "usual_A_slow",
                                                                "usual_A_fast", "high_A_slow", "high_A_fast"};
 inline constexpr std::string_view engine_about = "engine", no_load_about = "no_load";
+
+/// Felt for warmth after a crank, not wiggled or barred.
+bool is_of_warmth(const Question& question);
 
 /// -1 when it is none of them.
 int index_in(std::span<const std::string_view> words, std::string_view word);

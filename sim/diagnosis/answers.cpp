@@ -55,7 +55,21 @@ std::optional<Answered> answered_word(const Finding& finding, Condition conditio
   return Answered{question, 1};
 }
 
+/// A hand that felt for warmth. Cold tells all the more after long cranking and nothing after hardly any; warm is the
+/// other way about ("after a few seconds of cranking", trade.md: meter craft).
+std::optional<Answered> answered_warmth(const Finding& finding, const Question& question, int answer) {
+  constexpr double cold_from_s = 0.5 * warmed_s, warm_to_s = 2.0 * warmed_s;
+  const bool cold = answer == 0;
+  const bool tells =
+      cold ? finding.cranked_s >= cold_from_s : finding.cranked_s > 0.0 && finding.cranked_s <= warm_to_s;
+  return tells ? std::optional(Answered{question, answer}) : std::nullopt;
+}
+
 std::optional<Answered> answered_feel(const Finding& finding) {
+  const Question warmth{Kind::felt, Condition::cranking, {}, {}, {}, 0, finding.component};
+  if (const int answer = index_in(warmth_words, finding.observation); answer >= 0) {
+    return answered_warmth(finding, warmth, answer);
+  }
   const Question question{Kind::felt, Condition::rest, {}, {}, {}, 0, finding.component};
   const int answer = index_in(words_for(question), finding.observation);
   return answer < 0 ? std::nullopt : std::optional(Answered{question, answer});
@@ -86,6 +100,16 @@ std::optional<Answered> answered_reading(const Finding& finding, Condition condi
   return Answered{question, judged(*expected, measured_value(finding, scenario), loop_A)};
 }
 
+/// Above the air, as it would be after `warmed_s` of cranking. After hardly any it tells nothing.
+std::optional<Answered> answered_temperature(const Finding& finding, const Scenario& scenario) {
+  constexpr double few_s = 3.0;
+  const Question question{Kind::temperature, Condition::cranking, finding.red, {}, {}, 0, {}};
+  const std::optional<Expected> expected = expected_for(question, scenario);
+  if (!expected || finding.cranked_s < few_s) return std::nullopt;
+  const double rise_K = finding.shown.base_value() - scenario.healthy.ambient_C;
+  return Answered{question, judged(*expected, rise_K * warmed_s / finding.cranked_s, 0.0)};
+}
+
 }  // namespace
 
 std::optional<Answered> answered_by(const Finding& finding, const Scenario& scenario, bool sound_noted_before) {
@@ -95,6 +119,7 @@ std::optional<Answered> answered_by(const Finding& finding, const Scenario& scen
     return Answered{question, look_answer(finding.observation)};
   }
   if (finding.kind == Kind::felt) return answered_feel(finding);
+  if (finding.kind == Kind::temperature) return answered_temperature(finding, scenario);
   if (!condition) return std::nullopt;
   if (finding.kind == Kind::heard_or_seen) return answered_word(finding, *condition, sound_noted_before);
   if (finding.kind == Kind::lamp || (finding.kind == Kind::bench && finding.observation == no_load_about)) {

@@ -4,6 +4,7 @@
 #include "diagnosis/answer_words.h"
 #include "diagnosis/judging.h"
 #include "hearing/crank_watch.h"
+#include "instruments/thermometer.h"
 #include "job/looks.h"
 #include "job/touch.h"
 
@@ -51,6 +52,8 @@ double figure_in(const Question& question, const Signature& signature) {
       return signature.cold_amps_share;
     case Kind::bench:
       return bench_figure(question.about, signature.bench);
+    case Kind::temperature:
+      return seen_share(*question.red) * signature.rise_K[static_cast<std::size_t>(*question.red)];
     default:
       return -1.0;
   }
@@ -116,6 +119,20 @@ std::vector<float> felt_chances(const Question& question, const RigParameters& f
   return only(index_in(words, word), words.size());
 }
 
+// Whoever feels for warmth has cranked some ten seconds, or half of that, or twice.
+std::vector<float> warmth_chances(const Question& question, const Signature& signature, double air_C) {
+  double rise_K = 0.0;
+  for (const TestPoint point : points_of_part(question.about)) {
+    rise_K = std::max(rise_K, static_cast<double>(signature.rise_K[static_cast<std::size_t>(point)]));
+  }
+  std::vector<float> chance(warmth_words.size(), 0.0F);
+  for (const double longer : {0.5, 1.0, 2.0}) {
+    const int word = index_in(warmth_words, felt(air_C + longer * rise_K, air_C));
+    chance.at(static_cast<std::size_t>(word)) += 1.0F;
+  }
+  return chance;
+}
+
 /// Common practice, as the session judges the lamp's glow: bright down to some 9 V, dark below 3 V.
 int glow_answer(double volts) {
   constexpr double bright_from_V = 9.0, glows_from_V = 3.0;
@@ -150,6 +167,9 @@ std::vector<float> chances(const Question& question, const Signature& signature,
     case Kind::looked:
       return with_unforeseen(look_chances(question, faulty, scenario));
     case Kind::felt:
+      if (is_of_warmth(question)) {
+        return with_unforeseen(warmth_chances(question, signature, scenario.healthy.ambient_C));
+      }
       return with_unforeseen(felt_chances(question, faulty, scenario));
     case Kind::lamp: {
       const double volts = std::abs(shot.volts_between(*question.red, *question.black));

@@ -52,6 +52,15 @@ double telling_chance(const Expected& expected, double loop_A) {
   return enough * not_too_much;
 }
 
+// What else stands at the other points warms by itself: windings, the relay's coil, thin wires.
+bool is_power_joint(TestPoint point) {
+  using enum TestPoint;
+  constexpr std::array joints{battery_positive_post, positive_clamp,  relay_battery_lug, relay_battery_stud,
+                              relay_motor_stud,      relay_motor_lug, starter_lug,       starter_terminal,
+                              engine_block,          block_lug,       negative_clamp,    negative_post};
+  return std::find(joints.begin(), joints.end(), point) != joints.end();
+}
+
 }  // namespace
 
 std::optional<Expected> expected_for(const Question& question, const Scenario& scenario) {
@@ -75,6 +84,9 @@ std::optional<Expected> expected_for(const Question& question, const Scenario& s
       return expected_by("battery_cold_amps", scenario);
     case Kind::bench:
       return expected_by(bench_limit(question.about), scenario);
+    case Kind::temperature:
+      if (!is_power_joint(*question.red)) return std::nullopt;
+      return expected_by("joint_rise", scenario);
     default:
       return std::nullopt;
   }

@@ -22,6 +22,7 @@ std::span<const std::string_view> words_for(const Question& question) {
     case Kind::looked:
       return look_answers;
     case Kind::felt:
+      if (is_of_warmth(question)) return warmth_words;
       if (question.about == engine_about) return bar_words;
       return wiggle_words;
     case Kind::lamp:
@@ -36,6 +37,10 @@ std::span<const std::string_view> words_for(const Question& question) {
     default:
       return judgements;
   }
+}
+
+bool is_of_warmth(const Question& question) {
+  return question.kind == Kind::felt && is_cranking(question.condition);
 }
 
 int look_answer(std::string_view look) {

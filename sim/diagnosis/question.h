@@ -15,11 +15,12 @@ namespace voltfall {
 struct Question {
   Finding::Kind kind = Finding::Kind::volts;
   Condition condition = Condition::rest;
-  std::optional<TestPoint> red, black;  ///< volts, ohms
+  std::optional<TestPoint> red, black;  ///< volts, ohms; `red` alone for a temperature after cranking
   std::optional<HeavyCable> clamp;      ///< amps
   int cell = 0;                         ///< gravity
-  /// looked: the component. felt: the component, wiggled or barred. heard_or_seen: empty for "what does it sound
-  /// like?", `lamps` for "how do the lamps burn?", else one observation asked by itself. bench: the bench test.
+  /// looked: the component. felt: the component, wiggled or barred; at `cranking`, felt for warmth afterwards.
+  /// heard_or_seen: empty for "what does it sound like?", `lamps` for "how do the lamps burn?", else one observation
+  /// asked by itself. bench: the bench test.
   std::string about;
 
   /// The leads may be either way round.

@@ -152,6 +152,7 @@ Signature signature_of(const RigParameters& faulty, const Scenario& scenario, co
     signature.in[static_cast<std::size_t>(condition)] =
         shown_in(condition, cranking, faulty, scenario.healthy, scenario.rest);
   }
+  signature.rise_K = cranking.rise_K;
   add_battery_figures(signature, faulty, scenario);
   const auto as_healthy = [&](std::initializer_list<std::string_view> groups) {
     return healthy != nullptr && same_below(groups, faulty, scenario.healthy);

@@ -32,6 +32,7 @@ struct Signature {
   float cold_amps_share = 0.0F;  ///< conductance tester's estimate over the rating
   std::array<float, battery_cells> gravity{};
   BenchFigures bench;
+  Rises rise_K{};  ///< of a plain crank
 
   bool operator==(const Signature&) const = default;
 

@@ -5,6 +5,8 @@
 
 #include "hearing/crank_watch.h"
 #include "instruments/hung_devices.h"
+#include "instruments/thermometer.h"
+#include "rig/heat.h"
 #include "rig/rig.h"
 
 namespace voltfall {
@@ -27,9 +29,11 @@ class Means {
     for (std::size_t i = 0; i < test_point_count; ++i) node_V_[i] += now.node_V[i];
     for (std::size_t i = 0; i < heavy_cable_count; ++i) cable_A_[i] += now.cable_A[i];
     loop_A_ += now.loop_A;
+    loop_A2_ += now.loop_A * now.loop_A;
     crank_rpm_ += now.crank_rpm;
     ++count_;
   }
+  double mean_square_A2() const { return loop_A2_ / count_; }
   Snapshot mean() const {
     Snapshot shot;
     for (std::size_t i = 0; i < test_point_count; ++i) shot.node_V[i] = static_cast<float>(node_V_[i] / count_);
@@ -42,7 +46,7 @@ class Means {
  private:
   std::array<double, test_point_count> node_V_{};
   std::array<double, heavy_cable_count> cable_A_{};
-  double loop_A_ = 0.0, crank_rpm_ = 0.0;
+  double loop_A_ = 0.0, loop_A2_ = 0.0, crank_rpm_ = 0.0;
   double count_ = 0.0;
 };
 
@@ -115,6 +119,32 @@ Snapshot shot_of(const Means& means, const CrankWatch& watch, const Controls& co
   return shot;
 }
 
+// Past the first surge, and ten seconds are short beside the time a joint takes to cool. Temperatures follow in tenths.
+constexpr double warming_s = 0.3;
+Rises rises_at_pace_of(const PartTemperatures& before, const PartTemperatures& after, double mean_square_A2,
+                       double air_C) {
+  constexpr double least_A = 40.0;
+  Rises rise_K{};
+  if (mean_square_A2 < least_A * least_A) {
+    rise_K.fill(-1.0F);
+    return rise_K;
+  }
+  const double longer = warmed_s / warming_s * usual_cranking_A * usual_cranking_A / mean_square_A2;
+  PartTemperatures warmed(air_C);
+  const auto warm = [&](double& part_C, double before_C, double after_C) { part_C += longer * (after_C - before_C); };
+  for (std::size_t i = 0; i < resistor_count; ++i) {
+    warm(warmed.resistor_C[i], before.resistor_C[i], after.resistor_C[i]);
+  }
+  for (const auto part : {&PartTemperatures::drive_C, &PartTemperatures::field_C, &PartTemperatures::armature_C,
+                          &PartTemperatures::relay_coil_C, &PartTemperatures::relay_contact_C}) {
+    warm(warmed.*part, before.*part, after.*part);
+  }
+  for (std::size_t i = 0; i < test_point_count; ++i) {
+    rise_K[i] = static_cast<float>(temperature_at(static_cast<TestPoint>(i), warmed) - air_C);
+  }
+  return rise_K;
+}
+
 }  // namespace
 
 Cranked cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest) {
@@ -124,8 +154,12 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
   Means means;
   run(rig, controls, crank_s - window_s, watch, nullptr);
   if (rig.readings().crank_rpm > turning_rpm) run(rig, controls, more_beats_s, watch, nullptr);
-  run(rig, controls, window_s, watch, &means);
-  Cranked made{{}, rig.state(), watch};
+  run(rig, controls, window_s - warming_s, watch, &means);
+  const PartTemperatures before = rig.state().temperatures;
+  run(rig, controls, warming_s, watch, &means);
+  const PartTemperatures& after = rig.state().temperatures;
+  const Rises rise_K = rises_at_pace_of(before, after, means.mean_square_A2(), parameters.ambient_C);
+  Cranked made{{}, rise_K, rig.state(), watch};
   runs_on(rig, watch, parameters);
   made.shot = shot_of(means, watch, controls);
   return made;

@@ -31,9 +31,15 @@ struct Snapshot {
   }
 };
 
+/// How much warmer the parts at each test point get in `warmed_s` seconds at `usual_cranking_A`, from the current and
+/// the warmth a crank has, K; negative where no current worth the name flows.
+using Rises = std::array<float, test_point_count>;
+inline constexpr double warmed_s = 10.0;
+
 /// A crank and where it left off.
 struct Cranked {
   Snapshot shot;
+  Rises rise_K{};
   RigState state;    ///< with the key still held
   CrankWatch watch;  ///< what had been heard up to then
 };

@@ -198,7 +198,10 @@ double minutes_for(const Question& question) {
       return (job_minutes::first_cell + 5.0 * job_minutes::next_cell) / battery_cells;
     case Kind::lamp:
       return setup + job_minutes::test_lamp_hung + job_minutes::lamp_reading;
+    case Kind::temperature:
+      return setup + job_minutes::thermometer_reading;
     case Kind::felt:
+      if (is_cranking(question.condition)) return setup + job_minutes::part_felt;
       return question.about == "engine" ? job_minutes::engine_barred : job_minutes::part_disturbed;
     case Kind::bench:
       return job_minutes::next_bench_test;

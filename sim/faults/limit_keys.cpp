@@ -18,8 +18,9 @@ using enum MeasuredAt;
 // Figures: trade practice for 12 V cars, the middle of what printed manuals allow (0.1 to 0.2 V a leg, 0.3 V for a
 // separate relay, 0.1 V for any one switch or wire of the control side, 9.6 V at the posts; specific gravity of three
 // quarters of a charge; 50 lb-ft held by a clutch; brushes renewed at a quarter of an inch; 2.0 to 3.5 ohm of hold-in
-// coil). Widths of "near": half a per cent and two counts of a handheld meter, and the spread of sound joints, from
-// memory.
+// coil). A joint's rise is what no sound one comes near by this model: a joint at its own limit of volts gives 20 W,
+// and that is 2 K seen on bright metal. Widths of "near": half a per cent and two counts of a handheld meter, and the
+// spread of sound joints, from memory.
 constexpr std::array keys{
     LimitKey{"battery_rest", "V", 12.4, none, rest, 0.0, 1.0, 0.05, "battery posts, rested, nothing on"},
     LimitKey{"battery_cranking", "V", 9.6, none, key_start, load_from_A, load_to_A, 0.15,
@@ -54,6 +55,8 @@ constexpr std::array keys{
     LimitKey{"closed_path", "ohm", none, 0.5, power_off, 0.0, 0.5, 0.15, "any one wire, link, plug or strap"},
     LimitKey{"cranking_current", "A", 160, 210, key_start, 0.0, any_A, 8, "clamp round a heavy cable, engine turning"},
     LimitKey{"cranking_speed", "rpm", 140, 250, key_start, 0.0, any_A, 8, "crankshaft, warm"},
+    LimitKey{"joint_rise", "K", none, 6, key_start, 0.0, any_A, 1.5,
+             "a bolted joint or heavy cable end above the air after 10 s of cranking"},
     LimitKey{"battery_load_test", "V", 9.6, none, load_test, 0.0, any_A, 0.1,
              "battery posts at half the cold cranking rating for 15 s, at 21 °C"},
     LimitKey{"battery_gravity", "", 1.225, none, rest, 0.0, 1.0, 0.007, "any one cell"},

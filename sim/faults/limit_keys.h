@@ -21,7 +21,7 @@ enum class MeasuredAt {
 /// drop only grows with current; a drop within its limit below the range tells nothing.
 struct LimitKey {
   std::string_view id;
-  std::string_view unit;  ///< V, ohm, A, rpm, mm, N·m, or empty for a plain figure
+  std::string_view unit;  ///< V, ohm, A, rpm, K, mm, N·m, or empty for a plain figure
   double lowest;          ///< the reading must be at least this; 0: no lower limit
   double highest;         ///< at most this; 0: no upper limit
   MeasuredAt measured_at;

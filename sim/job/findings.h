@@ -69,6 +69,10 @@ struct Finding {
   MeterDisplay also_shown;
   double held_s = 0.0;  ///< load tester: how long the load had been on
   int cell = 0;         ///< 1 to 6, from the positive end
+  /// Temperature, and a hand that feels for warmth: seconds at `usual_cranking_A` that would have warmed a joint as
+  /// much as the plain cranks so far, less what it has given off since; 0 when the starter was also fed with something
+  /// changed.
+  double cranked_s = 0.0;
   // an observation, or what a close look showed at `component`
   std::string observation;
   std::string component;

@@ -9,7 +9,7 @@ namespace voltfall {
 namespace {
 
 // Lumps and their cooling; from memory, for the size of part.
-constexpr double joint_J_per_K = 60.0, joint_cooling_s = 120.0;
+constexpr double joint_J_per_K = 60.0;
 constexpr double cable_cooling_s = 300.0;
 constexpr double link_AWG = 16.0, link_length_m = 0.20, link_cooling_s = 20.0;
 constexpr double stray_cooling_s = 30.0;  // control cables, hinges, a thin lead: bare or nearly so

@@ -19,6 +19,13 @@ struct PartHeat {
 PartTemperatures temperatures_after(const RigParameters& parameters, const PartTemperatures& before,
                                     const PartHeat& heat, double span_s);
 
+/// A joint's warmth is told by seconds of cranking at this current: heat goes with its square, and the first surge
+/// alone is worth more than two of them.
+inline constexpr double usual_cranking_A = 200.0;
+
+/// How long a bolted joint takes to lose all but a third of its warmth.
+inline constexpr double joint_cooling_s = 120.0;
+
 /// The hottest bolted joint, cable or relay contact, and the hottest winding.
 double hottest_joint_C(const PartTemperatures& temperatures);
 double hottest_winding_C(const PartTemperatures& temperatures);

@@ -107,10 +107,14 @@ void Session::step_once() {
   if (was_fed && !starter_fed()) stop_feeding();  // a fuse has gone, or the tool is off the studs again
   follow_displays();
   constexpr std::uint64_t steps_per_tenth_s = 500;
-  if (step_count_ % steps_per_tenth_s == 0) follow_heat();
+  if (step_count_ % steps_per_tenth_s == 0) {
+    follow_heat();
+    cool_for(0.1);
+  }
   judge_kit();
   if (!starter_fed()) return;
   judge_running_crank();
+  count_heat();
   crank_taken_ = {around(), controls_.headlamps, faults_are_there()};
 }
 

@@ -241,6 +241,10 @@ class Session {
   std::uint64_t seed() const;
   void set_triggers(const Triggers& next);
   void follow_heat();
+  void cool_for(double span_s);
+  void count_heat();
+  bool would_crank_plainly() const;
+  double warmed_by_plain_cranking_s() const;
   void follow_wait(double waited_s);
   void shake(std::string_view component);
   RigParameters awake() const;
@@ -261,6 +265,9 @@ class Session {
   Recorder recorder_;
   CrankWatch watch_;
   CrankTaken crank_taken_;
+  /// As `Finding::cranked_s`, of plain cranks and of others.
+  double plain_cranked_s_ = 0.0, other_cranked_s_ = 0.0;
+  bool cranks_plainly_ = false;
   JobLog log_;
   std::vector<Finding> findings_;
   std::vector<Naming> namings_;

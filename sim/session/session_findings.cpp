@@ -186,6 +186,7 @@ void Session::fill_reading(Finding& finding, Kit from) const {
       break;
     case Kit::thermometer:
       finding.red = thermometer_.at();
+      finding.cranked_s = warmed_by_plain_cranking_s();
       break;
     case Kit::recorder:
       finding.red = recorder_.input(1).red;

@@ -147,6 +147,7 @@ Outcome Session::carry_out(const FeelPart& action) {
   Finding finding = new_finding(Finding::Kind::felt);
   finding.component = action.component;
   finding.observation = felt(part_C, air_C);
+  finding.cranked_s = warmed_by_plain_cranking_s();
   finding.observation_true = true;
   note(std::move(finding), "hands", "feel " + action.component, job_minutes::part_felt);
   return outcome;

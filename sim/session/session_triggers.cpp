@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <cmath>
 
+#include "rig/heat.h"
 #include "session/session.h"
 
-// What makes intermittent faults come and go in the course of a job.
+// What makes intermittent faults come and go in the course of a job, and how long the parts were warmed.
 
 namespace voltfall {
 
@@ -30,7 +32,32 @@ void Session::follow_heat() {
 
 void Session::follow_wait(double waited_s) {
   follow_heat();
+  cool_for(waited_s);
   set_triggers(after_wait(triggers_, std::max(waited_s, log_.minutes() * 60.0)));
+}
+
+void Session::cool_for(double span_s) {
+  const double kept = std::exp(-span_s / joint_cooling_s);
+  plain_cranked_s_ *= kept;
+  other_cranked_s_ *= kept;
+}
+
+// While the starter is fed.
+void Session::count_heat() {
+  if (step_count_ == switched_at_step_) cranks_plainly_ = would_crank_plainly();
+  const double share_of_usual = rig_.readings().loop_A / usual_cranking_A;
+  (cranks_plainly_ ? plain_cranked_s_ : other_cranked_s_) += share_of_usual * share_of_usual * step_s;
+}
+
+bool Session::would_crank_plainly() const {
+  const std::optional<Condition> condition = condition_of(new_finding(Finding::Kind::heard_or_seen), scenario_.healthy);
+  return condition == Condition::cranking || condition == Condition::cranking_lamps ||
+         condition == Condition::cranking_other_gear;
+}
+
+double Session::warmed_by_plain_cranking_s() const {
+  constexpr double hardly_s = 1.0;
+  return other_cranked_s_ < hardly_s ? plain_cranked_s_ : 0.0;
 }
 
 // A hand on the very part that moves.

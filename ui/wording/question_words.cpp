@@ -28,6 +28,7 @@ std::string_view path_of(const Question& question) {
     case looked:
       return "question.looked";
     case felt:
+      if (is_cranking(question.condition)) return "question.warmth";
       return question.about == "engine" ? "question.barred" : "question.felt";
     case gravity:
       return "question.gravity";

@@ -72,6 +72,14 @@ Belief after_failed_repair(const Problem& problem, const Belief& belief, int rep
   return normalised(problem, left, belief);
 }
 
+Belief after_change(const Problem& problem, const Belief& belief, std::span<const int> becomes) {
+  Belief changed(belief.size(), 0.0);
+  for (std::size_t hypothesis = 0; hypothesis < belief.size(); ++hypothesis) {
+    if (becomes[hypothesis] >= 0) changed[at(becomes[hypothesis])] += belief[hypothesis];
+  }
+  return normalised(problem, changed, belief);
+}
+
 std::vector<double> outcome_shares(const Problem& problem, const Belief& belief, int test) {
   std::vector<double> shares;
   for (int outcome = 0; outcome < problem.tests[at(test)].outcomes; ++outcome) {

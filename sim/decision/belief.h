@@ -23,6 +23,10 @@ Belief after_outcome(const Problem& problem, const Belief& belief, int test, int
 /// The same for a repair that was checked and did not cure: nothing it cures was the cause.
 Belief after_failed_repair(const Problem& problem, const Belief& belief, int repair);
 
+/// The thing itself was changed, and checked to be still at fault.
+/// @param becomes  what each hypothesis is now; -1 where nothing would be left that could be at fault
+Belief after_change(const Problem& problem, const Belief& belief, std::span<const int> becomes);
+
 /// P(outcome) of a test under a belief.
 std::vector<double> outcome_shares(const Problem& problem, const Belief& belief, int test);
 

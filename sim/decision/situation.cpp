@@ -39,6 +39,14 @@ Situation after_repair_failed(const Problem& problem, Situation situation, int r
   return situation;
 }
 
+Situation after_repair_changed(const Problem& problem, Situation situation, int repair, std::span<const int> becomes) {
+  situation.belief = after_change(problem, situation.belief, becomes);
+  situation.opened |= problem.repairs[at(repair)].access;
+  situation.repairs_done[at(repair)] = true;
+  situation.tests_done.assign(situation.tests_done.size(), false);
+  return situation;
+}
+
 AccessSet access_of(const Problem& problem, Choice choice) {
   switch (choice.kind) {
     case Choice::Kind::test:

@@ -31,6 +31,9 @@ Situation at_start(const Problem& problem);
 Situation after_test(const Problem& problem, Situation situation, int test, int outcome);
 Situation after_repair_failed(const Problem& problem, Situation situation, int repair);
 
+/// A repair that changed the thing and left it at fault: what was measured before it is open again.
+Situation after_repair_changed(const Problem& problem, Situation situation, int repair, std::span<const int> becomes);
+
 /// What a choice costs with the access it still has to open.
 double minutes_of(const Problem& problem, AccessSet opened, Choice choice);
 /// What it takes to open these.

@@ -1,6 +1,8 @@
 #include "diagnosis/diagnosis.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 #include "job/job_log.h"
 
@@ -76,7 +78,9 @@ void Diagnosis::add_hypotheses(const Scenario& scenario) {
   std::vector<double> ways(known.candidates.size(), 0.0);
   for (const Hypothesis& hypothesis : known.all) ways[static_cast<std::size_t>(hypothesis.candidate)] += 1.0;
   if (true_candidate >= 0) ways[static_cast<std::size_t>(true_candidate)] += 1.0;
-  const auto add = [&](int candidate, RigParameters vehicle, const Signature& signature) {
+  const auto add = [&](int candidate, std::vector<HiddenFault> faults, RigParameters vehicle,
+                       const Signature& signature) {
+    faults_.push_back(std::move(faults));
     const auto index = static_cast<std::size_t>(candidate);
     problem_->prior.push_back(candidate >= 0 ? known.candidates[index].prior / ways[index] : 0.0);
     problem_->candidate_of.push_back(candidate);
@@ -84,10 +88,11 @@ void Diagnosis::add_hypotheses(const Scenario& scenario) {
     signatures_.push_back(&signature);
   };
   for (std::size_t i = 0; i < known.all.size(); ++i) {
-    add(known.all[i].candidate, parameters_under(known.all[i], scenario.healthy), table_->signatures[i]);
+    const Hypothesis& hypothesis = known.all[i];
+    add(hypothesis.candidate, hypothesis.faults, parameters_under(hypothesis, scenario.healthy), table_->signatures[i]);
   }
   truth_ = static_cast<int>(problem_->prior.size());
-  add(true_candidate, scenario.faulty(), table_->truth);
+  add(true_candidate, scenario.faults, scenario.faulty(), table_->truth);
   problem_->unknown = static_cast<int>(problem_->prior.size());
   problem_->prior.push_back(known.candidates.back().prior);
   problem_->candidate_of.push_back(known.unknown_candidate());
@@ -252,6 +257,35 @@ std::vector<int> Diagnosis::cranking_soundly() const {
     if (as_healthy) sound.push_back(hypothesis);
   }
   return sound;
+}
+
+std::vector<int> Diagnosis::left_after(std::string_view repair_id) const {
+  const std::vector<std::string> done{std::string(repair_id)};
+  std::vector<int> left(faults_.size() + 1, problem_->unknown);
+  for (std::size_t i = 0; i < faults_.size(); ++i) {
+    const std::vector<HiddenFault> faults = still_hidden(faults_[i], done);
+    const bool untouched = faults.size() == faults_[i].size();
+    left[i] = untouched ? static_cast<int>(i) : faults.empty() ? -1 : nearest_to(faults);
+  }
+  return left;
+}
+
+// The unknown where the catalogue has them not together.
+int Diagnosis::nearest_to(const std::vector<HiddenFault>& faults) const {
+  const auto off = [&](const HiddenFault& one, const HiddenFault& other) {
+    return std::abs(std::log(std::max(one.severity, 1.0e-9) / std::max(other.severity, 1.0e-9)));
+  };
+  int nearest = problem_->unknown;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < faults_.size(); ++i) {
+    const bool same = std::equal(faults.begin(), faults.end(), faults_[i].begin(), faults_[i].end(),
+                                 [](const HiddenFault& one, const HiddenFault& other) { return one.id == other.id; });
+    if (!same) continue;
+    double sum = 0.0;
+    for (std::size_t fault = 0; fault < faults.size(); ++fault) sum += off(faults[fault], faults_[i][fault]);
+    if (sum < least) least = sum, nearest = static_cast<int>(i);
+  }
+  return nearest;
 }
 
 decision::Plan Diagnosis::par() const {

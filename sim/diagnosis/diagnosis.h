@@ -51,6 +51,10 @@ class Diagnosis {
   /// would bring the complaint is found.
   std::vector<int> cranking_soundly() const;
 
+  /// What is left of each hypothesis when this repair has been done: itself where it mends nothing of it, -1 where it
+  /// mends all of it. Of several severities the nearest.
+  std::vector<int> left_after(std::string_view repair_id) const;
+
   /// The hypothesis that is true: the scenario's own severity.
   int truth() const { return truth_; }
   /// The cheapest sound order of tests and repairs for what the scenario hides. Worked out anew at every call.
@@ -62,10 +66,12 @@ class Diagnosis {
   void add_tests(const Scenario& scenario);
   void add_repairs(const Scenario& scenario);
   void show_in(decision::Plan& plan, const std::function<bool(const Question&, int)>& shows) const;
+  int nearest_to(const std::vector<HiddenFault>& faults) const;
   void add_repair(const Scenario& scenario, std::vector<std::string> ids, std::vector<int> cures);
 
   std::shared_ptr<const SignatureTable> table_;
-  std::vector<RigParameters> vehicles_;  ///< by hypothesis of the problem, the unknown left out
+  std::vector<RigParameters> vehicles_;           ///< by hypothesis of the problem, the unknown left out
+  std::vector<std::vector<HiddenFault>> faults_;  ///< the same
   std::vector<const Signature*> signatures_;
   std::vector<Question> questions_;
   std::vector<std::vector<std::string>> repairs_;

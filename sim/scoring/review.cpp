@@ -32,6 +32,8 @@ bool is_repeat(const Finding& finding, const std::vector<Finding>& findings) {
   });
 }
 
+enum class Effect { none, mends_a_part, mends_the_rest };
+
 /// Walks through a job and keeps what the learner could know at every moment.
 class Walk {
  public:
@@ -39,8 +41,8 @@ class Walk {
       : facts_(facts),
         problem_(facts.diagnosis.problem()),
         now_(decision::at_start(problem_)),
-        answers_(answers_of(facts.findings, facts.scenario)),
-        truth_group_(decision::group_of(problem_, facts.diagnosis.truth())) {}
+        base_(now_.belief),
+        answers_(answers_of(facts.findings, facts.scenario)) {}
 
   void test(const Finding& finding) {
     const auto& answered = answers_[static_cast<std::size_t>(finding.number - 1)];
@@ -52,10 +54,10 @@ class Walk {
     step.able = worth.able;
     step.why_not = worth.why;
     step.repeated = is_repeat(finding, facts_.findings);
-    step.left_out = answered && is_battery_check(answered->question);
+    step.left_out = answered && (is_battery_check(answered->question) || proves_repair(answered->question));
     if (test >= 0) {
       weigh(step, test);
-      if (counts(finding)) learn(test, answered->answer);
+      if (finding.faults_there) learn(test, answered->answer);
     } else {
       step.minutes = answered ? minutes_for(answered->question) : 1.0;
       step.regret_minutes = step.minutes;
@@ -65,17 +67,18 @@ class Walk {
     steps_.push_back(std::move(step));
   }
 
-  void repair(const std::string& id, double at_minute, bool cures) {
+  /// @param what_it_did  to the vehicle as it stood
+  void repair(const std::string& id, double at_minute, Effect what_it_did) {
     Step step = begin();
     step.kind = Step::Kind::repair;
     step.repair = id;
     step.at_minute = at_minute;
     const int repair = facts_.diagnosis.repair_of(id);
     if (repair >= 0) {
-      const decision::Choice choice = decision::repair_choice(repair);
-      step.minutes = decision::minutes_of(problem_, now_.opened, choice);
-      step.regret_minutes = regret_of(choice, step.minutes);
-      if (!cures) now_ = decision::after_repair_failed(problem_, std::move(now_), repair);
+      step.minutes = decision::minutes_of(problem_, now_.opened, decision::repair_choice(repair));
+      step.regret_minutes = regret_of(decision::repair_choice(likeliest_with(id, repair)), step.minutes);
+      if (what_it_did == Effect::none) fail(repair);
+      if (what_it_did == Effect::mends_a_part) change(id, repair);
     }
     step.truth_share_after = decision::share_of(truth_group_, now_.belief);
     steps_.push_back(std::move(step));
@@ -156,26 +159,76 @@ class Walk {
   void learn(int test, int answer) {
     facts_.diagnosis.add_to(seen_, {test, answer});
     Situation after = decision::after_test(problem_, now_, test, answer);
-    after.belief = facts_.diagnosis.belief_after(seen_);
+    after.belief = base_;
+    for (const decision::Seen& one : seen_) {
+      after.belief = decision::after_outcome(problem_, after.belief, one.test, one.outcome);
+    }
     now_ = std::move(after);
   }
 
-  bool counts(const Finding& finding) const { return counts_as_evidence(finding, facts_); }
+  /// Where a pair is likelier than the single thing, its first repair is half of the repair of both.
+  int likeliest_with(const std::string& id, int repair) const {
+    const std::vector<double> shares = decision::candidate_shares(problem_, now_.belief);
+    const auto cured_by = [&](int index) {
+      double share = 0.0;
+      for (const int candidate : problem_.repairs[static_cast<std::size_t>(index)].cures) {
+        share += shares[static_cast<std::size_t>(candidate)];
+      }
+      return share;
+    };
+    int likeliest = repair;
+    for (int other = 0; other < static_cast<int>(problem_.repairs.size()); ++other) {
+      const auto& ids = facts_.diagnosis.repairs()[static_cast<std::size_t>(other)];
+      const bool holds_it = std::find(ids.begin(), ids.end(), id) != ids.end();
+      if (holds_it && cured_by(other) > cured_by(likeliest)) likeliest = other;
+    }
+    return likeliest;
+  }
+
+  void fail(int repair) {
+    now_ = decision::after_repair_failed(problem_, std::move(now_), repair);
+    base_ = decision::after_failed_repair(problem_, base_, repair);
+  }
+
+  /// From here on the vehicle is another: what was read before told of what is gone.
+  void change(const std::string& id, int repair) {
+    const std::vector<int> left = facts_.diagnosis.left_after(id);
+    now_ = decision::after_repair_changed(problem_, std::move(now_), repair, left);
+    base_ = now_.belief;
+    for (const decision::Seen& one : seen_) asked_before_.push_back(one.test);
+    seen_.clear();
+    truth_ = left[static_cast<std::size_t>(truth_)];
+    truth_group_ = decision::group_of(problem_, truth_);
+  }
+
+  /// After a repair: the same reading again, and a crank to hear what it did.
+  bool proves_repair(const Question& question) const {
+    const int test = facts_.diagnosis.test_of(question);
+    const bool again = std::find(asked_before_.begin(), asked_before_.end(), test) != asked_before_.end();
+    const bool listens = question.kind == Finding::Kind::heard_or_seen && question.condition == Condition::cranking;
+    return again || (listens && !asked_before_.empty());
+  }
 
   const JobFacts& facts_;
   const decision::Problem& problem_;
   Situation now_;
-  std::vector<decision::Seen> seen_;
+  decision::Belief base_;             // before anything that was seen of the vehicle as it stands
+  std::vector<decision::Seen> seen_;  // since the last repair that mended a part
+  std::vector<int> asked_before_;     // tests, before it
   std::vector<std::optional<Answered>> answers_;
-  std::vector<int> truth_group_;
+  int truth_ = facts_.diagnosis.truth();
+  std::vector<int> truth_group_ = decision::group_of(problem_, truth_);
   double confirming_minutes_ = 0.0, regret_so_far_ = 0.0;
   std::vector<Step> steps_;
 };
 
-bool mends_something(const std::string& repair_id, const Scenario& scenario) {
-  return std::any_of(scenario.faults.begin(), scenario.faults.end(), [&](const HiddenFault& hidden) {
-    return mends(*repair_named(repair_id), *fault_named(hidden.id));
-  });
+/// What the repair with that number did to a vehicle on which those before it had been done.
+Effect effect_of(std::size_t repair, const JobFacts& facts) {
+  const auto& done = facts.repairs_done;
+  const std::size_t before = still_hidden(facts.scenario.faults, std::span(done).first(repair)).size();
+  const std::size_t after = still_hidden(facts.scenario.faults, std::span(done).first(repair + 1)).size();
+  if (after == before) return Effect::none;
+  return after > 0 ? Effect::mends_a_part : Effect::mends_the_rest;
 }
 
 std::vector<double> repair_minutes(const JobLog& log) {
@@ -192,16 +245,15 @@ std::vector<Step> steps_of(const JobFacts& facts) {
   Walk walk(facts);
   const std::vector<double> repaired_at = repair_minutes(facts.log);
   std::size_t next_finding = 0;
-  bool mended = false;
-  for (std::size_t repair = 0; repair <= facts.repairs_done.size() && !mended; ++repair) {
+  for (std::size_t repair = 0; repair <= facts.repairs_done.size(); ++repair) {
     while (next_finding < facts.findings.size() &&
            facts.findings[next_finding].repairs_before == static_cast<int>(repair)) {
       walk.test(facts.findings[next_finding++]);
     }
     if (repair == facts.repairs_done.size()) break;
-    const std::string& id = facts.repairs_done[repair];
-    mended = mends_something(id, facts.scenario);
-    walk.repair(id, repaired_at[repair], mended);
+    const Effect effect = effect_of(repair, facts);
+    walk.repair(facts.repairs_done[repair], repaired_at[repair], effect);
+    if (effect == Effect::mends_the_rest) break;
   }
   return walk.take();
 }

@@ -40,7 +40,7 @@ struct Step {
   }
 };
 
-/// Every test noted and every repair done up to the repair that cured, in order.
+/// Every test noted and every repair done up to the repair that cured the last of what was wrong, in order.
 std::vector<Step> steps_of(const JobFacts& facts);
 
 /// The finding after which what is wrong first held at least half of the belief, or the last one that moved it up; 0

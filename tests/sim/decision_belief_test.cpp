@@ -107,6 +107,17 @@ TEST(DecisionBelief, TakesFromWhatARepairCuresWhenItDidNot) {
   EXPECT_NEAR(left[2], 0.6, rounding(1.0));
 }
 
+// By hand: what was the first thing alone would be gone, and the complaint is not; what was the first and the second is
+// the second now. 0.2 stays, 0.3 comes to it, 0.1 stays: of 0.6.
+TEST(DecisionBelief, FollowsAThingThatWasMendedInPart) {
+  const Problem problem = with_prior({0.4, 0.2, 0.3, 0.1});
+  const Belief left = after_change(problem, problem.prior, std::vector<int>{-1, 1, 1, 3});
+  EXPECT_EQ(left[0], 0.0);
+  EXPECT_NEAR(left[1], 0.5 / 0.6, rounding(1.0));
+  EXPECT_EQ(left[2], 0.0);
+  EXPECT_NEAR(left[3], 0.1 / 0.6, rounding(1.0));
+}
+
 // A chain of fourteen parts with a healthy reading up to the fault, measured in its middle: seven and seven.
 TEST(DecisionSuspects, AreHalvedInTheMiddleOfAChain) {
   Problem problem = with_prior(std::vector<double>(14, 1.0 / 14));

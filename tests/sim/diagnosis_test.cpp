@@ -143,6 +143,35 @@ TEST(Hypotheses, HoldTheTradesPairsAndThoseTheScenarioDeclares) {
   EXPECT_NEAR(prior_of(own) / prior_of({"battery_discharged"}), 0.10 / (0.40 / 9.0), 1e-9);
 }
 
+TEST(Hypotheses, LoseWhatARepairMends) {
+  const Scenario job = test::shipped("two_halves_of_a_fault");
+  const Diagnosis diagnosis(job, table_store().source()(job));
+  const std::vector<int> left = diagnosis.left_after("renew_battery");
+  const auto ids_of = [&](int hypothesis) {
+    const auto candidate =
+        static_cast<std::size_t>(diagnosis.problem().candidate_of[static_cast<std::size_t>(hypothesis)]);
+    return diagnosis.hypotheses().candidates[candidate].fault_ids;
+  };
+  const int rest = left[static_cast<std::size_t>(diagnosis.truth())];
+  ASSERT_GE(rest, 0);
+  EXPECT_EQ(ids_of(rest), std::vector<std::string>{"block_lug_rusted"});
+  int gone = 0, untouched = 0;
+  for (int hypothesis = 0; hypothesis < diagnosis.truth(); ++hypothesis) {
+    const auto ids = ids_of(hypothesis);
+    const int now = left[static_cast<std::size_t>(hypothesis)];
+    if (ids == std::vector<std::string>{"battery_aged"}) {
+      EXPECT_EQ(now, -1);
+      ++gone;
+    }
+    if (ids == std::vector<std::string>{"relay_coil_open"}) {
+      EXPECT_EQ(now, hypothesis);
+      ++untouched;
+    }
+  }
+  EXPECT_GE(gone, 3);
+  EXPECT_EQ(untouched, 1);
+}
+
 // A prediction takes a longer step than a job and goes on from a running engine where it can: what that is off by has
 // to stay inside what nobody could tell from a limit.
 TEST(Signatures, AgreeWithAWholeCrankAtTheStepOfAJob) {

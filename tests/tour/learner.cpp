@@ -193,10 +193,17 @@ void RuledLearner::name_leading() {
   session_.act(NameFault{std::move(ids), std::move(evidence)});
 }
 
-void RuledLearner::repair_and_prove() {
+void RuledLearner::repair_and_prove(int wander) {
   const int candidate = leading();
   const auto& ids = diagnosis_.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
-  for (const std::string& id : ids) hands_.repair(std::string(fault_named(id)->repair));
+  for (const std::string& id : ids) {
+    hands_.repair(std::string(fault_named(id)->repair));
+    for (const Question& question : diagnosis_.questions()) {
+      const bool elsewhere =
+          question.kind == Finding::Kind::looked && question.about != fault_named(ids.back())->component;
+      if (wander > 0 && elsewhere) hands_.answer(question), --wander;
+    }
+  }
   for (std::size_t i = 0; i < seen_.size(); ++i) {
     if (shows(candidate, i)) hands_.answer(diagnosis_.questions()[static_cast<std::size_t>(seen_[i].test)]);
   }
@@ -243,6 +250,14 @@ Score planner_learner(const std::filesystem::path& scenario) {
   RuledLearner learner(scenario);
   ask_by_plan(learner);
   return finish(learner);
+}
+
+Score wandering_learner(const std::filesystem::path& scenario, int wander) {
+  RuledLearner learner(scenario);
+  ask_by_plan(learner);
+  learner.name_leading();
+  learner.repair_and_prove(wander);
+  return learner.hand_back();
 }
 
 Score unsafe_planner_learner(const std::filesystem::path& scenario) {

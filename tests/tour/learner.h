@@ -43,7 +43,8 @@ class RuledLearner {
   /// Names the leading candidate with the findings that show it and those that tell most.
   void name_leading();
   /// The repairs that mend the leading candidate, the failing readings again, and a crank.
-  void repair_and_prove();
+  /// @param wander  looks that ask nothing, after the first repair
+  void repair_and_prove(int wander = 0);
   Score hand_back();
 
  private:
@@ -67,6 +68,8 @@ class RuledLearner {
 Score planner_learner(const std::filesystem::path& scenario);
 /// The same with nothing made safe.
 Score unsafe_planner_learner(const std::filesystem::path& scenario);
+/// The planner's, who loses the way for some looks between the first repair and the second.
+Score wandering_learner(const std::filesystem::path& scenario, int wander);
 /// The trade's fixed order, whatever comes out, until the same bar is met.
 Score textbook_learner(const std::filesystem::path& scenario);
 /// Any test at all, until the same bar is met.

@@ -165,6 +165,23 @@ TEST(Learners, ThePlannerIsAboveTheTextbookWhichIsAboveChance) {
   EXPECT_GT(textbook, random);
 }
 
+double points_for(const Score& score, std::string_view part) {
+  const auto line =
+      std::find_if(score.lines.begin(), score.lines.end(), [&](const ScoreLine& one) { return one.part == part; });
+  return line == score.lines.end() ? 0.0 : line->points;
+}
+
+// The job is not over with the first of two repairs, and neither is the review of it.
+TEST(TwoFaults, AreReviewedToTheSecondRepair) {
+  if (checked_build) GTEST_SKIP() << "three whole jobs take minutes under the sanitizers";
+  const auto job = std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios" / "two_halves_of_a_fault.toml";
+  const Score straight = planner_learner(job), lost = wandering_learner(job, 40);
+  EXPECT_TRUE(straight.passed);
+  EXPECT_LT(points_for(lost, "economy"), points_for(straight, "economy"));
+  EXPECT_LT(points_for(lost, "method"), points_for(straight, "method"));
+  EXPECT_EQ(points_for(lost, "diagnosis"), points_for(straight, "diagnosis"));
+}
+
 /// Works well, but nothing was made safe.
 class Unsafe : public ::testing::TestWithParam<Job> {};
 

@@ -84,7 +84,8 @@ void CrankWatch::hear(const RigEvent& event) {
       if (starting_) crank_->stopped_dead = true;
       return;
     case RigEventKind::crank_turned:
-      crank_->stopped_dead = false;
+      // With the key let go what was pressed together pushes the engine back.
+      if (starting_) crank_->stopped_dead = false;
       return;
     case RigEventKind::engine_fired:
       crank_->engine_fired = crank_->engine_fired || starting_;

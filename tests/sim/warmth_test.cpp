@@ -108,7 +108,8 @@ TEST(Warmth, NotedInAJobIsForetoldAndMovesTheBeliefs) {
     const auto answered = answered_by(finding, job, false);
     ASSERT_TRUE(answered) << in_words(finding);
     const auto chance = diagnosis.problem().tests[static_cast<std::size_t>(diagnosis.test_of(answered->question))];
-    const auto at = static_cast<std::size_t>(diagnosis.truth() * chance.outcomes + answered->answer);
+    const auto at = static_cast<std::size_t>(diagnosis.truth()) * static_cast<std::size_t>(chance.outcomes) +
+                    static_cast<std::size_t>(answered->answer);
     EXPECT_GT(chance.likelihood[at], 0.1F) << in_words(finding) << ": " << answered->answer;
   }
 }

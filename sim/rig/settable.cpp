@@ -13,7 +13,7 @@ namespace {
 #define VOLTFALL_AT(member) ([](RigParameters& p) -> double& { return p.member; })
 
 // Ranges are what the model is tested over; the meaning says what the top end stands for where it is a failure.
-constexpr std::array<Settable, 139> table{{
+constexpr std::array<Settable, 140> table{{
     {"ambient_C", "°C", -40, 60, "air, oil, cables and battery before the key is turned", VOLTFALL_AT(ambient_C)},
     {"battery.charge", "", 0, 1, "state of charge when the key is first turned", VOLTFALL_AT(battery.charge)},
     {"battery.rated_CCA_A", "A", 200, 1200, "cold cranking rating, SAE J537", VOLTFALL_AT(battery.rated_CCA_A)},
@@ -103,6 +103,8 @@ constexpr std::array<Settable, 139> table{{
     {"relay.return_spring_N", "N", 1, 30, "return spring preload", VOLTFALL_AT(relay.return_spring_N)},
     {"relay.return_spring_N_per_m", "N/m", 0, 5000, "return spring rate", VOLTFALL_AT(relay.return_spring_N_per_m)},
     {"relay.plunger_friction_N", "N", 0, 30, "sticking plunger", VOLTFALL_AT(relay.plunger_friction_N)},
+    {"relay.plunger_damping_Ns_per_m", "N·s/m", 0, 20000, "thin oil to gum on the plunger",
+     VOLTFALL_AT(relay.plunger_damping_Ns_per_m)},
     {"starter.drive_coil_ohm", "ohm", 0.002, 10000000.0, "coil on the movable pole, 20 °C",
      VOLTFALL_AT(starter.drive_coil_ohm)},
     {"starter.field_coil_ohm", "ohm", 0.001, 1, "each of the other three heavy coils, 20 °C",

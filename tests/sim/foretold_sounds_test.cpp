@@ -1,0 +1,70 @@
+#include <gtest/gtest.h>
+
+#include "diagnosis/snapshot.h"
+#include "faults/catalogue.h"
+#include "rig/rig.h"
+#include "sim/worked_job.h"
+#include "vehicles/vehicle_types.h"
+
+// Sounds that a fault is known by, foretold and heard in a job.
+
+namespace voltfall {
+namespace {
+
+bool foretold(std::string_view word, const RigParameters& vehicle) {
+  const Cranked crank = cranked(Condition::cranking, vehicle, {});
+  const auto observations = all_observations();
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    if (observations[i].id == word) return ((crank.shot.words >> i) & 1U) != 0;
+  }
+  return false;
+}
+
+void expect_foretold(std::string_view word, const Fault& fault) {
+  for (const VehicleType& type : all_vehicle_types()) {
+    for (const double severity : {fault.lowest, fault.usual, fault.highest}) {
+      EXPECT_TRUE(foretold(word, with_fault(type.healthy, fault, severity)))
+          << fault.id << " " << severity << " in " << type.id;
+    }
+  }
+}
+
+test::Learner learner_with(std::string_view fault_id) {
+  Scenario job;
+  job.faults.push_back({std::string(fault_id), fault_named(fault_id)->usual});
+  test::Learner learner(std::move(job));
+  learner.make_safe();
+  return learner;
+}
+
+// Trade practice: an engine with liquid in a cylinder stops dead. The key let go, what was pressed together pushes it
+// back a little; that is no turning.
+TEST(ForetoldSounds, LiquidInACylinderIsAThudAndAStop) {
+  expect_foretold("thud_and_stop", *fault_named("liquid_in_cylinder"));
+  test::Learner learner = learner_with("liquid_in_cylinder");
+  learner.crank();
+  learner.act(NoteObservation{"thud_and_stop"});
+  EXPECT_TRUE(learner.session.findings().back().observation_true);
+}
+
+// trade.md 23: a sticking plunger delays by 0.2 to 5 s, and the starter runs on after release.
+TEST(ForetoldSounds, AStickingPlungerIsLateAndRunsOnForAWhile) {
+  const Fault& sticks = *fault_named("relay_plunger_sticks");
+  expect_foretold("late_clunk", sticks);
+  expect_foretold("runs_on", sticks);
+  for (const double severity : {sticks.lowest, sticks.highest}) {
+    Rig rig(with_fault({}, sticks, severity), {}, {});
+    const auto relay_closed_after = [&](KeyPosition key, double seconds) {
+      Controls controls;
+      controls.key = key;
+      for (int i = 0; i < static_cast<int>(seconds / 2.0e-4); ++i) rig.step(controls);
+      return rig.readings().relay_closed;
+    };
+    EXPECT_TRUE(relay_closed_after(KeyPosition::start, 1.5));
+    EXPECT_TRUE(relay_closed_after(KeyPosition::off, 0.2)) << severity;
+    EXPECT_FALSE(relay_closed_after(KeyPosition::off, 4.8)) << severity;
+  }
+}
+
+}  // namespace
+}  // namespace voltfall

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "desktop/bay/entry.h"
 #include "desktop/style/draw.h"
 
 namespace voltfall {
@@ -42,6 +43,11 @@ void draw_choices(const Session& session, const Wording& words, BayState& state,
   text_in(column.cut_top(24), Type::body_bold, ink::ink, fmt::format("{}  {}", number_of(point), words.point(point)));
   const std::string id = "close_up/" + std::string(id_of(point));
   const Rect keys = column.cut_top(32);
+  if (aiming_kit(state)) {
+    if (!push_key(state.hands, id + "/kit", keys, entry_subject(words, state) + " here")) return;
+    state.close_up.reset();
+    return land_on(state, wishes, point);
+  }
   KeyLook red, black;
   red.selected = session.meter().red() == point;
   black.selected = session.meter().black() == point;

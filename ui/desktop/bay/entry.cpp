@@ -163,9 +163,6 @@ void land_on(BayState& state, Wishes& wishes, TestPoint point) {
   close_entry(state);
 }
 
-namespace {
-
-/// What is being put somewhere, and which end of it.
 std::string entry_subject(const Wording& words, const BayState& state) {
   const bool second = state.first_point.has_value();
   switch (state.typed) {
@@ -186,10 +183,12 @@ std::string entry_subject(const Wording& words, const BayState& state) {
   return "Clamp";
 }
 
+namespace {
+
 std::string entry_hint(const BayState& state) {
   if (state.typed == Pick::clamp) return "type a cable's name, then Enter";
   if (state.typed == Pick::channel && !state.first_point) return "click or type a point, or a cable's name";
-  return aiming_kit(state) ? "click a number, or type it and Enter" : "type a number or a name, then Enter";
+  return aiming_kit(state) ? "click or type a number" : "type a number or a name, then Enter";
 }
 
 }  // namespace

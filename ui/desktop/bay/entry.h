@@ -22,6 +22,8 @@ void land_on(BayState& state, Wishes& wishes, TestPoint point);
 
 /// An instrument of the kit waits for its points: they may be clicked as well as typed.
 bool aiming_kit(const BayState& state);
+/// What is being put somewhere, and which end of it.
+std::string entry_subject(const Wording& words, const BayState& state);
 
 /// `red +  4  relay, battery stud`: what the line shows, and what Enter would do.
 std::string entry_text(const Wording& words, const BayState& state);

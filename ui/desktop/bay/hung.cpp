@@ -2,12 +2,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "desktop/bay/notes.h"
 #include "desktop/kit/objects.h"
 #include "desktop/style/draw.h"
+#include "instruments/places.h"
 
 namespace voltfall {
 namespace {
@@ -35,6 +37,14 @@ LeadStroke stroke_of(Device device) {
   return {3, ink::black_lead, 0};
 }
 
+/// What has a plus and a minus has its red lead on the supply.
+LeadStroke stroke_at(const Hung& hung, TestPoint point) {
+  LeadStroke stroke = stroke_of(hung.device);
+  const bool has_sides = hung.device == Device::booster_pack || hung.device == Device::load_tester;
+  if (has_sides && is_heavy_supply(point)) stroke = {stroke.width, ink::red_lead, 0};
+  return stroke;
+}
+
 /// A lead sags from its first point by way of the device to its last.
 struct Hanging {
   ImVec2 first, last, middle;
@@ -48,7 +58,17 @@ bool covers_a_disc(const Projection& projection, const Rect& box) {
   return false;
 }
 
-Hanging hanging_of(const Projection& projection, const Hung& hung) {
+bool under_notes(const Projection& projection, const Rect& box) {
+  const Rect& picture = projection.picture();
+  return box.x < picture.x + gap_16 + notes_width && box.bottom() > picture.bottom() - notes_height - gap_8;
+}
+
+bool overlap(const Rect& one, const Rect& other) {
+  return one.x < other.right() && other.x < one.right() && one.y < other.bottom() && other.y < one.bottom();
+}
+
+/// @param earlier  where other devices hang already
+Hanging hanging_of(const Projection& projection, const Hung& hung, const std::vector<Hanging>& earlier) {
   Hanging place{projection.to_screen(place_of(hung.first).disc), projection.to_screen(place_of(hung.last).disc), {}};
   const ImVec2 centre{(place.first.x + place.last.x) / 2, (place.first.y + place.last.y) / 2};
   // Each device has its own first wish, so that two between the same points hang apart.
@@ -58,10 +78,20 @@ Hanging hanging_of(const Projection& projection, const Hung& hung) {
   for (const float aside : {0.0F, 60.0F, -60.0F, 120.0F, -120.0F}) {
     for (const float sag : sags) {
       place.middle = {centre.x + aside, centre.y + sag + own};
-      if (room.holds(place.middle) && !covers_a_disc(projection, place.box())) return place;
+      const bool free = !covers_a_disc(projection, place.box()) && !under_notes(projection, place.box()) &&
+                        std::none_of(earlier.begin(), earlier.end(),
+                                     [&](const Hanging& other) { return overlap(other.box(), place.box()); });
+      if (room.holds(place.middle) && free) return place;
     }
   }
   return place;
+}
+
+/// In the order of the session's list.
+std::vector<Hanging> hangings_of(const Session& session, const Projection& projection) {
+  std::vector<Hanging> places;
+  for (const Hung& hung : session.hung()) places.push_back(hanging_of(projection, hung, places));
+  return places;
 }
 
 void draw_half(ImVec2 end, ImVec2 middle, const LeadStroke& stroke) {
@@ -133,10 +163,12 @@ void draw_beam(const Session& session, const Projection& projection) {
 }  // namespace
 
 void draw_hung_leads(const Session& session, const BayState& state, const Projection& projection) {
-  for (const Hung& hung : session.hung()) {
-    const Hanging place = hanging_of(projection, hung);
-    draw_half(place.first, place.middle, stroke_of(hung.device));
-    draw_half(place.last, place.middle, stroke_of(hung.device));
+  const std::vector<Hanging> places = hangings_of(session, projection);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const Hung& hung = session.hung()[i];
+    const Hanging& place = places[i];
+    draw_half(place.first, place.middle, stroke_at(hung, hung.first));
+    draw_half(place.last, place.middle, stroke_at(hung, hung.last));
   }
   if (state.typed == Pick::device && state.first_point && state.hands.over(projection.picture())) {
     draw_half(projection.to_screen(place_of(*state.first_point).disc), ImGui::GetIO().MousePos,
@@ -150,8 +182,10 @@ void draw_hung_leads(const Session& session, const BayState& state, const Projec
 }
 
 void draw_hung_devices(const Session& session, const BayState& state, const Projection& projection) {
-  for (const Hung& hung : session.hung()) {
-    const Hanging place = hanging_of(projection, hung);
+  const std::vector<Hanging> places = hangings_of(session, projection);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const Hung& hung = session.hung()[i];
+    const Hanging& place = places[i];
     draw_clip(place.first, false);
     draw_clip(place.last, true);
     const Rect box = place.box();
@@ -167,8 +201,9 @@ void draw_hung_devices(const Session& session, const BayState& state, const Proj
 }
 
 std::optional<Device> hung_under(const Session& session, const Projection& projection, ImVec2 pixel) {
-  for (const Hung& hung : session.hung()) {
-    if (hanging_of(projection, hung).box().holds(pixel)) return hung.device;
+  const std::vector<Hanging> places = hangings_of(session, projection);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    if (places[i].box().holds(pixel)) return session.hung()[i].device;
   }
   return std::nullopt;
 }

@@ -45,7 +45,7 @@ void draw_jumper_keys(const Face& face, Rect row) {
 void draw_heavy_lead(const Face& face, Device device, Rect row) {
   hang_key(face, device, row.cut_right(key_width));
   row.cut_right(gap_8);
-  text_in(row.cut_left(100), Type::small_bold, ink::on_dark, face.words.device(device));
+  text_in(row.cut_left(88), Type::small_bold, ink::on_dark, face.words.device(device));
   text_in(row, Type::small, ink::on_dark_soft, hung_text(face, device));
 }
 

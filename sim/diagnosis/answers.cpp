@@ -110,6 +110,15 @@ std::optional<Answered> answered_temperature(const Finding& finding, const Scena
   return Answered{question, judged(*expected, rise_K * warmed_s / finding.cranked_s, 0.0)};
 }
 
+/// A trace says what the meter would have said once it had settled; its extremes are held against no limit.
+std::optional<Answered> answered_trace(const Finding& finding, Condition condition, const Scenario& scenario) {
+  if (finding.settled.kind != MeterDisplay::Kind::value) return std::nullopt;
+  Finding as_read = finding;
+  as_read.kind = finding.clamp ? Kind::amps : Kind::volts;
+  as_read.shown = finding.settled;
+  return answered_reading(as_read, condition, scenario);
+}
+
 }  // namespace
 
 std::optional<Answered> answered_by(const Finding& finding, const Scenario& scenario, bool sound_noted_before) {
@@ -122,6 +131,7 @@ std::optional<Answered> answered_by(const Finding& finding, const Scenario& scen
   if (finding.kind == Kind::temperature) return answered_temperature(finding, scenario);
   if (!condition) return std::nullopt;
   if (finding.kind == Kind::heard_or_seen) return answered_word(finding, *condition, sound_noted_before);
+  if (finding.kind == Kind::trace) return answered_trace(finding, *condition, scenario);
   if (finding.kind == Kind::lamp || (finding.kind == Kind::bench && finding.observation == no_load_about)) {
     return answered_glance(finding, *condition, scenario);
   }

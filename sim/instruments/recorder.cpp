@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace voltfall {
 namespace {
@@ -26,6 +27,13 @@ double Capture::peak(int channel) const {
 double Capture::lowest(int channel) const {
   const auto& one = samples.at(static_cast<std::size_t>(channel - 1));
   return one.empty() ? 0.0 : *std::min_element(one.begin(), one.end());
+}
+
+std::optional<double> Capture::mean_of_last(int channel, double seconds) const {
+  const std::vector<double>& all = samples.at(static_cast<std::size_t>(channel - 1));
+  const auto count = static_cast<std::ptrdiff_t>(std::lround(seconds / sample_s));
+  if (count < 1 || count > std::ssize(all)) return std::nullopt;
+  return std::accumulate(all.end() - count, all.end(), 0.0) / static_cast<double>(count);
 }
 
 void Recorder::connect(int channel, const RecorderInput& input) {

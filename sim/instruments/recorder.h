@@ -29,6 +29,8 @@ struct Capture {
 
   double peak(int channel) const;
   double lowest(int channel) const;
+  /// Mean over the latest `seconds`; empty when the capture is shorter.
+  std::optional<double> mean_of_last(int channel, double seconds) const;
 };
 
 /// A two-channel recorder at 1 kHz: each sample is the mean of the steps in its millisecond. Armed, it keeps the latest
@@ -38,6 +40,7 @@ class Recorder {
   static constexpr double sample_s = 1.0e-3;
   static constexpr double shortest_span_s = 0.05, longest_span_s = 5.0;
   static constexpr double before_trigger_share = 0.1;
+  static constexpr double settled_window_s = 1.0 / 3.0;  ///< as a meter's display
   enum class State { idle, armed, triggered, captured };
 
   /// @param channel 1 or 2; clipping a channel elsewhere forgets a running capture

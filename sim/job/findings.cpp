@@ -64,6 +64,7 @@ std::string in_words(const Finding& finding) {
   std::string text = shown;
   if (const std::string place = place_words(finding); !place.empty()) text += " " + place;
   text += fmt::format(", {}, {} A", plain_words(id_of(finding.state)), amps_display(finding.loop_A).text());
+  if (finding.settled.kind == MeterDisplay::Kind::value) text += ", settled at " + finding.settled.text_with_unit();
   if (finding.held_s > 0.0) text += fmt::format(", load on for {:.0f} s", finding.held_s);
   if (finding.hold == MeterHold::lowest) text += ", lowest held";
   if (finding.hold == MeterHold::highest) text += ", highest held";

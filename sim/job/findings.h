@@ -67,6 +67,9 @@ struct Finding {
   /// The second figure where an instrument has one: amperes beside load volts, revolutions beside no-load amperes, the
   /// lowest beside a trace's peak, the free way beside a clutch's driving way.
   MeterDisplay also_shown;
+  /// Recorder: channel 1's mean over the capture's last third of a second, as the meter would have shown it; `no_lead`
+  /// where something was switched in that time.
+  MeterDisplay settled;
   double held_s = 0.0;  ///< load tester: how long the load had been on
   int cell = 0;         ///< 1 to 6, from the positive end
   /// Temperature, and a hand that feels for warmth: seconds at `usual_cranking_A` that would have warmed a joint as

@@ -147,7 +147,8 @@ void Session::follow(Kit kit, double window_s) {
   const std::size_t window = steps_in(window_s);
   // A held extreme belongs to the state its short window ended in; a plain figure has to be of one state throughout.
   const bool steady = window_s <= hold_window_s || step_count_ - switched_at_step_ + 1 >= window;
-  track.taken = {electrical_state(), steady, recent_A_.mean_of_last(window), around()};
+  const bool settled = step_count_ - switched_at_step_ + 1 >= steps_in(Recorder::settled_window_s);
+  track.taken = {electrical_state(), steady, settled, recent_A_.mean_of_last(window), around()};
 }
 
 void Session::switched() {

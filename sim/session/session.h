@@ -148,8 +148,9 @@ class Session {
   /// The circumstances a displayed figure came about in.
   struct Taken {
     ElectricalState state = ElectricalState::at_rest;
-    bool steady = false;  ///< nothing was switched within the figure's own window
-    double loop_A = 0.0;  ///< mean over that window
+    bool steady = false;   ///< nothing was switched within the figure's own window
+    bool settled = false;  ///< nor within the third of a second before it showed
+    double loop_A = 0.0;   ///< mean over that window
     Around around;
   };
   struct DisplayTrack {

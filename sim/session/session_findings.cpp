@@ -193,6 +193,10 @@ void Session::fill_reading(Finding& finding, Kit from) const {
       finding.black = recorder_.input(1).black;
       finding.clamp = recorder_.input(1).round;
       finding.also_shown = trace_display(recorder_.input(1), recorder_.capture()->lowest(1));
+      if (const auto mean = recorder_.capture()->mean_of_last(1, Recorder::settled_window_s);
+          mean && track_of(Kit::recorder).taken.settled) {
+        finding.settled = trace_display(recorder_.input(1), *mean);
+      }
       break;
     case Kit::multimeter:
       finding.hold = meter_.hold();

@@ -10,6 +10,7 @@
 #include "desktop/kit/kit_parts.h"
 #include "desktop/rail/rail.h"
 #include "desktop/style/draw.h"
+#include "desktop/vehicle_kind.h"
 
 namespace voltfall {
 namespace {
@@ -116,7 +117,8 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
   if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
   state.names_shown = letter_down(hands, 'L');
   if (letter_pressed(hands, 'V') && state.chosen) {
-    if (const auto component = component_of(*state.chosen)) wishes.act(LookClosely{std::string(*component)});
+    if (const auto component = component_of(*state.chosen, is_manual(session)))
+      wishes.act(LookClosely{std::string(*component)});
   }
   if (letter_pressed(hands, 'Z') && state.chosen) state.close_up = crowded_place_of(*state.chosen);
   handle_probe_keys(session, state, wishes);

@@ -9,6 +9,7 @@
 #include "desktop/bay/entry.h"
 #include "desktop/rail/rail_text.h"
 #include "desktop/style/draw.h"
+#include "desktop/vehicle_kind.h"
 
 namespace voltfall {
 namespace {
@@ -65,7 +66,7 @@ void draw_chosen(const Session& session, const Wording& words, BayState& state, 
   const TestPoint point = *state.chosen;
   KeyLook small;
   small.type = Type::small;
-  const auto component = component_of(point);
+  const auto component = component_of(point, is_manual(session));
   const auto crowded = crowded_place_of(point);
   KeyLook look = small;
   look.enabled = component.has_value();

@@ -71,10 +71,13 @@ const std::array small_components{
     ComponentPlace{"block_lug", {346, 370, 34, 28}},
     ComponentPlace{"neutral_switch", {790, 278, 40, 26}},
     ComponentPlace{"ignition_switch", {836, 36, 84, 80}},
+    ComponentPlace{"cabin_circuits", {838, 186, 44, 28}},
+    ComponentPlace{"s_wire", {436, 52, 304, 16}},
 };
 const std::array large_components{
     ComponentPlace{"starter", {470, 420, 162, 76}},
     ComponentPlace{"battery", {36, 206, 192, 122}},
+    ComponentPlace{"alternator", {258, 232, 60, 60}},
     ComponentPlace{"engine", {330, 240, 322, 160}},
 };
 
@@ -95,6 +98,11 @@ bool on_cable(ImVec2 p, HeavyCable cable) {
 
 constexpr std::array<std::string_view, heavy_cable_count> cable_components{"positive_cable", "starter_cable",
                                                                            "negative_cable", "body_strap"};
+
+/// With a clutch pedal, its switch stands where an automatic has the neutral switch.
+std::string_view as_fitted(std::string_view component, bool manual) {
+  return manual && component == "neutral_switch" ? "clutch_switch" : component;
+}
 
 }  // namespace
 
@@ -125,9 +133,9 @@ std::span<const CrowdedPlace> crowded_places() {
   return crowded;
 }
 
-std::optional<std::string_view> component_at(ImVec2 drawing_place) {
+std::optional<std::string_view> component_at(ImVec2 drawing_place, bool manual) {
   for (const ComponentPlace& place : small_components) {
-    if (place.where.holds(drawing_place)) return place.component;
+    if (place.where.holds(drawing_place)) return as_fitted(place.component, manual);
   }
   for (std::size_t i = 0; i < heavy_cable_count; ++i) {
     if (on_cable(drawing_place, static_cast<HeavyCable>(i))) return cable_components[i];
@@ -138,7 +146,7 @@ std::optional<std::string_view> component_at(ImVec2 drawing_place) {
   return std::nullopt;
 }
 
-std::optional<std::string_view> component_of(TestPoint point) {
+std::optional<std::string_view> component_of(TestPoint point, bool manual) {
   // Empty where there is nothing to look at that the catalogue knows.
   constexpr std::array<std::string_view, test_point_count> owners{"battery",
                                                                   "positive_clamp",
@@ -168,10 +176,10 @@ std::optional<std::string_view> component_of(TestPoint point) {
                                                                   "",
                                                                   "",
                                                                   "",
-                                                                  "",
-                                                                  ""};
+                                                                  "cabin_circuits",
+                                                                  "alternator"};
   const std::string_view owner = owners[static_cast<std::size_t>(point)];
-  return owner.empty() ? std::nullopt : std::optional(owner);
+  return owner.empty() ? std::nullopt : std::optional(as_fitted(owner, manual));
 }
 
 }  // namespace voltfall

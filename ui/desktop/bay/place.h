@@ -63,10 +63,11 @@ struct ComponentPlace {
 };
 
 /// The component at a place of the drawing; small things win over the large ones they lie on.
-std::optional<std::string_view> component_at(ImVec2 drawing_place);
+/// @param manual  the vehicle has a clutch pedal
+std::optional<std::string_view> component_at(ImVec2 drawing_place, bool manual);
 
 /// The component looked at from a test point; empty where the catalogue knows none.
-std::optional<std::string_view> component_of(TestPoint point);
+std::optional<std::string_view> component_of(TestPoint point, bool manual);
 
 /// From drawing units to the screen and back.
 class Projection {

@@ -78,13 +78,13 @@ void Diagnosis::add_hypotheses(const Scenario& scenario) {
   std::vector<double> ways(known.candidates.size(), 0.0);
   for (const Hypothesis& hypothesis : known.all) ways[static_cast<std::size_t>(hypothesis.candidate)] += 1.0;
   if (true_candidate >= 0) ways[static_cast<std::size_t>(true_candidate)] += 1.0;
-  const auto add = [&](int candidate, std::vector<HiddenFault> faults, RigParameters vehicle,
+  const auto add = [&](int candidate, std::vector<HiddenFault> faults, const RigParameters& vehicle,
                        const Signature& signature) {
     faults_.push_back(std::move(faults));
     const auto index = static_cast<std::size_t>(candidate);
     problem_->prior.push_back(candidate >= 0 ? known.candidates[index].prior / ways[index] : 0.0);
     problem_->candidate_of.push_back(candidate);
-    vehicles_.push_back(std::move(vehicle));
+    vehicles_.push_back(vehicle);
     signatures_.push_back(&signature);
   };
   for (std::size_t i = 0; i < known.all.size(); ++i) {

@@ -1,6 +1,7 @@
 #include "scoring/review.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "faults/catalogue.h"
 
@@ -125,7 +126,8 @@ class Walk {
     step.bits_per_min = decision::information_rate_bits_per_min(problem_, now_, test);
     step.split = split_by(test);
     step.left_out = step.left_out || confirms_cheaply(test, step.minutes);
-    if (!step.left_out) step.regret_minutes = regret_of(choice, step.minutes);
+    if (!step.left_out)
+      step.regret_minutes = std::min(regret_of(choice, step.minutes), most_regret(test, step.minutes));
   }
 
   /// Looking ahead takes its time. Where economy is lost already, only what the choice took itself is counted on.
@@ -140,11 +142,9 @@ class Walk {
   /// One suspect is ahead, the test should show its own failing, and all such tests together cost less than a fifth of
   /// what mending it does.
   bool confirms_cheaply(int test, double minutes) {
-    constexpr double ahead_from = 0.5, cheap_share = 0.2;
-    const std::vector<double> shares = decision::candidate_shares(problem_, now_.belief);
-    const auto leading = std::max_element(shares.begin(), shares.end());
-    const int candidate = static_cast<int>(leading - shares.begin());
-    if (*leading < ahead_from || !facts_.diagnosis.should_show(candidate, test, now_.belief)) return false;
+    constexpr double cheap_share = 0.2;
+    const int candidate = leading_candidate();
+    if (candidate < 0 || !facts_.diagnosis.should_show(candidate, test, now_.belief)) return false;
     const auto cures = [&](const decision::Repair& repair) {
       return std::find(repair.cures.begin(), repair.cures.end(), candidate) != repair.cures.end();
     };
@@ -154,6 +154,31 @@ class Walk {
     }
     confirming_minutes_ += minutes;
     return true;
+  }
+
+  /// A naming asks for a failing of the thing itself: the first such test of whoever has one suspect ahead can cost no
+  /// more than what the cheapest of them would have spared.
+  double most_regret(int test, double minutes) const {
+    constexpr double any = std::numeric_limits<double>::infinity();
+    const int leading = leading_candidate();
+    const auto shows = [&](int other) { return facts_.diagnosis.should_show(leading, other, now_.belief); };
+    if (leading < 0 || !shows(test)) return any;
+    const auto has_shown = [&](const decision::Seen& one) { return shows(one.test); };
+    if (std::any_of(seen_.begin(), seen_.end(), has_shown)) return any;
+    double least = minutes;
+    for (int other = 0; other < static_cast<int>(problem_.tests.size()); ++other) {
+      const double asked = decision::minutes_of(problem_, now_.opened, decision::test_choice(other));
+      if (asked < least && shows(other)) least = asked;
+    }
+    return minutes - least;
+  }
+
+  /// -1 where none has half of the belief.
+  int leading_candidate() const {
+    constexpr double ahead_from = 0.5;
+    const std::vector<double> shares = decision::candidate_shares(problem_, now_.belief);
+    const auto leading = std::max_element(shares.begin(), shares.end());
+    return *leading < ahead_from ? -1 : static_cast<int>(leading - shares.begin());
   }
 
   void learn(int test, int answer) {

@@ -17,7 +17,7 @@ constexpr std::string_view style =
     "p{margin:2pt 0 5pt}svg{width:100%;height:auto;margin:6pt 0}ol,ul{margin:2pt 0 6pt;padding-left:6mm}"
     "table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:2pt 4pt 2pt 0;"
     "border-bottom:.3pt solid #999}tr{break-inside:avoid}td.n{text-align:right;white-space:nowrap}"
-    ".note{color:#58544a;font-size:9pt;margin:0}.telling>td{border-left:3pt solid;padding-left:6pt}"
+    ".note{color:#58544a;font-size:9pt;margin:0}.telling>td:first-child{border-left:3pt solid;padding-left:6pt}"
     ".check{break-before:page}.check td{height:7mm}.names{columns:2;column-gap:10mm}";
 
 std::string row_of(const DebriefPoint& point) {

@@ -68,6 +68,13 @@ std::vector<std::string> struck_too_soon(const Session& session, const Possible&
 }
 
 DebriefList list_of(std::string_view path, std::vector<std::string> names, const Wording& words) {
+  // Somebody who strikes nothing keeps the whole catalogue: nobody reads eighty names.
+  constexpr std::size_t most_named = 12;
+  if (names.size() > most_named) {
+    const std::size_t more = names.size() - most_named;
+    names.resize(most_named);
+    names.push_back(filled(words, "debrief.and_more", fmt::arg("count", more)));
+  }
   if (names.empty()) names.emplace_back(words.text("debrief.nobody"));
   return {std::string(words.text(path)), std::move(names)};
 }

@@ -92,6 +92,7 @@ std::vector<RuledLearner::Failing> RuledLearner::failings_asked_of(int candidate
   const auto& ids = diagnosis_.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
   if (ids.empty()) return {clears_battery_under_load};
   std::vector<Failing> asked;
+  asked.reserve(ids.size());
   for (const std::string& id : ids) {
     asked.emplace_back([fault = fault_named(id)](const Question& question, int answer) {
       return shows_itself(*fault, question, answer);

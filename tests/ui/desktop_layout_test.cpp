@@ -84,13 +84,13 @@ TEST(Place, EveryTargetLiesInThePictureAndOffTheNotes) {
 TEST(Place, WhatTheCatalogueKnowsCanBePointedAtAndNothingElse) {
   const auto known = all_components();
   std::set<std::string_view> found;
-  for (const bool manual : {false, true}) {
+  for (const StartSwitch fitted : {StartSwitch::neutral, StartSwitch::clutch, StartSwitch::clutch_in_coil_ground}) {
     for (const TestPoint point : all_test_points()) {
-      if (const auto component = component_of(point, manual)) found.insert(*component);
+      if (const auto component = component_of(point, fitted)) found.insert(*component);
     }
     for (float y = 0; y < drawing_height; y += 4) {
       for (float x = 0; x < drawing_width; x += 4) {
-        if (const auto component = component_at({x, y}, manual)) found.insert(*component);
+        if (const auto component = component_at({x, y}, fitted)) found.insert(*component);
       }
     }
   }
@@ -98,10 +98,10 @@ TEST(Place, WhatTheCatalogueKnowsCanBePointedAtAndNothingElse) {
 }
 
 TEST(Place, ACableIsFoundWhereItsJawSits) {
-  EXPECT_EQ(component_at(jaw_place(HeavyCable::positive), false), "positive_cable");
-  EXPECT_EQ(component_at(jaw_place(HeavyCable::starter), false), "starter_cable");
-  EXPECT_EQ(component_at(jaw_place(HeavyCable::negative), false), "negative_cable");
-  EXPECT_EQ(component_at(jaw_place(HeavyCable::body_strap), false), "body_strap");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::positive), StartSwitch::neutral), "positive_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::starter), StartSwitch::neutral), "starter_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::negative), StartSwitch::neutral), "negative_cable");
+  EXPECT_EQ(component_at(jaw_place(HeavyCable::body_strap), StartSwitch::neutral), "body_strap");
 }
 
 TEST(Place, CloseUpsHoldThePairsWhoseJointMatters) {

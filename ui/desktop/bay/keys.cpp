@@ -117,7 +117,7 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
   if (letter_pressed(hands, 'M')) state.calm_motion = !state.calm_motion;
   state.names_shown = letter_down(hands, 'L');
   if (letter_pressed(hands, 'V') && state.chosen) {
-    if (const auto component = component_of(*state.chosen, is_manual(session)))
+    if (const auto component = component_of(*state.chosen, start_switch_of(session.scenario())))
       wishes.act(LookClosely{std::string(*component)});
   }
   if (letter_pressed(hands, 'Z') && state.chosen) state.close_up = crowded_place_of(*state.chosen);

@@ -208,7 +208,7 @@ void land(const Session& session, BayState& state, Wishes& wishes, const Project
 }  // namespace
 
 std::optional<HeavyCable> cable_at(const Projection& projection, ImVec2 pixel) {
-  const auto component = component_at(projection.to_drawing(pixel), false);
+  const auto component = component_at(projection.to_drawing(pixel), StartSwitch::neutral);
   if (component == "positive_cable") return HeavyCable::positive;
   if (component == "starter_cable") return HeavyCable::starter;
   if (component == "negative_cable") return HeavyCable::negative;

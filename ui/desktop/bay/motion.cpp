@@ -89,6 +89,7 @@ VehicleLook Motion::look(const Session& session) const {
   look.starter_off = session.starter_off();
   look.moved = session.vehicle_moved();
   look.manual_gearbox = is_manual(session);
+  look.switch_in_coil_ground = start_switch_of(session.scenario()) == StartSwitch::clutch_in_coil_ground;
   look.clutch_pedal_down = controls.clutch_pedal_down;
   look.cylinders_seen = cylinders_seen(session.scenario().healthy.engine);
   look.rated_CCA_A = session.scenario().healthy.battery.rated_CCA_A;

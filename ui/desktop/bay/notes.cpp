@@ -66,7 +66,7 @@ void draw_chosen(const Session& session, const Wording& words, BayState& state, 
   const TestPoint point = *state.chosen;
   KeyLook small;
   small.type = Type::small;
-  const auto component = component_of(point, is_manual(session));
+  const auto component = component_of(point, start_switch_of(session.scenario()));
   const auto crowded = crowded_place_of(point);
   KeyLook look = small;
   look.enabled = component.has_value();

@@ -17,7 +17,7 @@ void handle_clicks(const Session& session, BayState& state, Wishes& wishes, cons
   const ImGuiIO& io = ImGui::GetIO();
   if (!state.hands.over(projection.picture()) || notes.holds(io.MousePos)) return;
   if (io.MouseClicked[1]) {
-    const auto component = component_at(projection.to_drawing(io.MousePos), is_manual(session));
+    const auto component = component_at(projection.to_drawing(io.MousePos), start_switch_of(session.scenario()));
     if (component) wishes.act(LookClosely{std::string(*component)});
   }
   if (!io.MouseClicked[0] || state.dragged != Pick::nothing) return;

@@ -99,10 +99,14 @@ bool on_cable(ImVec2 p, HeavyCable cable) {
 constexpr std::array<std::string_view, heavy_cable_count> cable_components{"positive_cable", "starter_cable",
                                                                            "negative_cable", "body_strap"};
 
-/// With a clutch pedal, its switch stands where an automatic has the neutral switch.
-std::string_view as_fitted(std::string_view component, bool manual) {
-  return manual && component == "neutral_switch" ? "clutch_switch" : component;
+/// A pedal's switch stands where an automatic has the neutral switch, or between the relay's case and the body: then
+/// nothing but wire is left there.
+std::string_view as_fitted(std::string_view component, StartSwitch fitted) {
+  if (component != "neutral_switch" || fitted == StartSwitch::neutral) return component;
+  return fitted == StartSwitch::clutch ? "clutch_switch" : "s_wire";
 }
+
+const ComponentPlace ground_switch{"clutch_switch", {450, 200, 40, 24}};
 
 }  // namespace
 
@@ -133,9 +137,11 @@ std::span<const CrowdedPlace> crowded_places() {
   return crowded;
 }
 
-std::optional<std::string_view> component_at(ImVec2 drawing_place, bool manual) {
+std::optional<std::string_view> component_at(ImVec2 drawing_place, StartSwitch fitted) {
+  const bool in_coil_ground = fitted == StartSwitch::clutch_in_coil_ground;
+  if (in_coil_ground && ground_switch.where.holds(drawing_place)) return ground_switch.component;
   for (const ComponentPlace& place : small_components) {
-    if (place.where.holds(drawing_place)) return as_fitted(place.component, manual);
+    if (place.where.holds(drawing_place)) return as_fitted(place.component, fitted);
   }
   for (std::size_t i = 0; i < heavy_cable_count; ++i) {
     if (on_cable(drawing_place, static_cast<HeavyCable>(i))) return cable_components[i];
@@ -146,7 +152,7 @@ std::optional<std::string_view> component_at(ImVec2 drawing_place, bool manual) 
   return std::nullopt;
 }
 
-std::optional<std::string_view> component_of(TestPoint point, bool manual) {
+std::optional<std::string_view> component_of(TestPoint point, StartSwitch fitted) {
   // Empty where there is nothing to look at that the catalogue knows.
   constexpr std::array<std::string_view, test_point_count> owners{"battery",
                                                                   "positive_clamp",
@@ -179,7 +185,7 @@ std::optional<std::string_view> component_of(TestPoint point, bool manual) {
                                                                   "cabin_circuits",
                                                                   "alternator"};
   const std::string_view owner = owners[static_cast<std::size_t>(point)];
-  return owner.empty() ? std::nullopt : std::optional(as_fitted(owner, manual));
+  return owner.empty() ? std::nullopt : std::optional(as_fitted(owner, fitted));
 }
 
 }  // namespace voltfall

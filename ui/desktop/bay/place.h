@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "desktop/style/rect.h"
+#include "desktop/vehicle_kind.h"
 #include "rig/test_points.h"
 
 namespace voltfall {
@@ -63,11 +64,11 @@ struct ComponentPlace {
 };
 
 /// The component at a place of the drawing; small things win over the large ones they lie on.
-/// @param manual  the vehicle has a clutch pedal
-std::optional<std::string_view> component_at(ImVec2 drawing_place, bool manual);
+/// @param fitted  the switch that this vehicle has
+std::optional<std::string_view> component_at(ImVec2 drawing_place, StartSwitch fitted);
 
 /// The component looked at from a test point; empty where the catalogue knows none.
-std::optional<std::string_view> component_of(TestPoint point, bool manual);
+std::optional<std::string_view> component_of(TestPoint point, StartSwitch fitted);
 
 /// From drawing units to the screen and back.
 class Projection {

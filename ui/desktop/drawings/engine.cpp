@@ -113,8 +113,9 @@ void draw_gearbox(const Brush& brush, const VehicleLook& look) {
   brush.shape(box, ink::casting, 2.0F);
   for (float x : {772.0F, 796.0F, 820.0F}) brush.line({x, 312}, {x, 384}, 1.0F, ink::edge);
   brush.box({884, 334, 30, 28}, ink::steel_dark, 1.5F);
-  brush.box({794, 288, 32, 18}, ink::instrument, 1.5F);
-  brush.words({884, 296}, look.manual_gearbox ? "clutch switch" : "neutral switch");
+  brush.box(look.switch_in_coil_ground ? Rect{804, 289, 16, 15} : Rect{794, 288, 32, 18}, ink::instrument, 1.5F);
+  const std::string_view with_switch = look.manual_gearbox ? "clutch switch" : "neutral switch";
+  brush.words({884, 296}, look.switch_in_coil_ground ? "connector" : with_switch);
   if (look.manual_gearbox) return draw_manual_lever(brush, look.gear);
   constexpr std::array<std::string_view, 3> letters{"P", "N", "D"};
   for (std::size_t i = 0; i < letters.size(); ++i) {

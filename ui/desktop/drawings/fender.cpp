@@ -16,9 +16,22 @@ void draw_fender(const Brush& brush) {
   brush.hatch({768, 8, 8, 236}, 6, ink::edge);
 }
 
+/// The relay's coil comes home by a terminal of its own, through the pedal's switch to the body. Whether it is
+/// closed can't be seen from outside.
+void draw_ground_switch(const Brush& brush) {
+  const ImVec2 from_case[] = {{442, 170}, {442, 212}, {458, 212}};
+  const ImVec2 to_body[] = {{482, 212}, {506, 212}, {506, 178}};
+  brush.wire(from_case);
+  brush.wire(to_body);
+  brush.box({454, 204, 32, 16}, ink::instrument, 1.5F);
+  brush.line({461, 212}, {479, 207}, 1.5F, ink::on_dark);
+  brush.words({396, 212}, "clutch switch");
+}
+
 void draw_relay(const Brush& brush, const VehicleLook& look) {
   const ImVec2 bracket[] = {{392, 174}, {400, 156}, {484, 156}, {492, 174}};
   brush.shape(bracket, ink::steel_dark, 1.5F);
+  if (look.switch_in_coil_ground) draw_ground_switch(brush);
   brush.nut({412, 166}, 4.5F);
   brush.nut({472, 166}, 4.5F);
   const ImVec2 body[] = {{384, 106}, {394, 96}, {490, 96}, {500, 106}, {500, 158}, {384, 158}};

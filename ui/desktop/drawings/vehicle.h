@@ -34,6 +34,7 @@ struct VehicleLook {
   bool moved = false;  ///< the starter drove it off in gear
   // What it is.
   bool manual_gearbox = false;
+  bool switch_in_coil_ground = false;  ///< the clutch pedal's, between the relay's case and the body
   bool clutch_pedal_down = false;
   int cylinders_seen = 4;  ///< of the bank towards the onlooker
 };

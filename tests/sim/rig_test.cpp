@@ -216,7 +216,7 @@ TEST(AnyVehicle, StaysSoundForRandomPairs) {
 
 // All parameters at once, wildly; no joint or wire worse than fifty times its own, or nothing would ever turn.
 TEST(AnyVehicle, StaysSoundWithEverythingDrawn) {
-  constexpr int vehicles = checked_build ? 10 : 100;
+  constexpr int vehicles = checked_build ? 30 : 100;
   constexpr double most_added_ohm = 0.005;
   std::mt19937_64 dice(7);
   int relays_closed = 0;

@@ -86,6 +86,9 @@ RigParameters with_fault(RigParameters parameters, const Fault& fault, double se
 /// The repair puts back every value that the fault changes.
 bool mends(const Repair& repair, const Fault& fault);
 
+/// The first path that both faults set; empty when there is none, and they can be there together.
+std::string_view shared_path(const Fault& one, const Fault& other);
+
 /// The battery comes out of it with the charge of a healthy one: charged, or renewed.
 bool charges_battery(const Repair& repair);
 

@@ -36,6 +36,15 @@ RigParameters with_fault(RigParameters parameters, const Fault& fault, double se
   return parameters;
 }
 
+std::string_view shared_path(const Fault& one, const Fault& other) {
+  for (const ParameterEdit& edit : one.edits) {
+    for (const ParameterEdit& second : other.edits) {
+      if (edit.path == second.path) return edit.path;
+    }
+  }
+  return {};
+}
+
 bool mends(const Repair& repair, const Fault& fault) {
   return std::all_of(fault.edits.begin(), fault.edits.end(),
                      [&](const ParameterEdit& edit) { return touches(repair, edit.path); });

@@ -7,11 +7,6 @@
 namespace voltfall {
 namespace {
 
-bool has_edit(const Fault& fault, std::string_view path) {
-  return std::any_of(fault.edits.begin(), fault.edits.end(),
-                     [&](const ParameterEdit& edit) { return edit.path == path; });
-}
-
 /// The fault under that key, or nothing with the mistake noted.
 const Fault* read_fault_of(Section& section, std::string_view key, const Scenario& scenario, Mistakes& mistakes) {
   std::vector<std::string_view> ids;
@@ -37,11 +32,9 @@ void read_pair(const toml::table& table, Scenario& scenario, Mistakes& mistakes)
   const std::optional<double> share = section.number("share", shares);
   section.finish();
   if (cause == nullptr || casualty == nullptr) return;
-  for (const ParameterEdit& edit : cause->edits) {
-    if (!has_edit(*casualty, edit.path)) continue;
-    mistakes.add(table, fmt::format("{} and {} both set {}; allowed: two faults that can be there together", cause->id,
-                                    casualty->id, edit.path));
-    return;
+  if (const std::string_view path = shared_path(*cause, *casualty); !path.empty()) {
+    return mistakes.add(table, fmt::format("{} and {} both set {}; allowed: two faults that can be there together",
+                                           cause->id, casualty->id, path));
   }
   DeclaredPair pair{std::string(cause->id), std::string(casualty->id), share};
   const bool twice = std::any_of(scenario.pairs.begin(), scenario.pairs.end(),

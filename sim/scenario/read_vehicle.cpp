@@ -71,16 +71,6 @@ std::optional<double> read_severity(const toml::node* given, const Fault& fault,
   return std::nullopt;
 }
 
-/// The first path that both faults set; empty when there is none.
-std::string_view shared_path(const Fault& one, const Fault& other) {
-  for (const ParameterEdit& edit : one.edits) {
-    for (const ParameterEdit& second : other.edits) {
-      if (edit.path == second.path) return edit.path;
-    }
-  }
-  return {};
-}
-
 /// When the fault is there; `always` unless the file says otherwise.
 When read_when(Section& section) {
   const auto index = section.choice("when", all_when_ids());

@@ -118,11 +118,12 @@ ScoreLine method_line(const std::vector<Step>& steps, const JobFacts& facts) {
   const double points = std::max(0.0, out_of * share - per_unable * unable - per_repeat * repeats);
   return {
       "method", points, out_of,
-      fmt::format("{} tests and {} battery checks and cheap confirmations. The tests told on average {:.0f} % of what "
-                  "the best one at hand could have told in the time; the mean is over at least par's {}. Could not "
-                  "answer: {}{}. Repeated with nothing changed: {}. {:g} x {:.2f} - {} - {}.",
-                  weighed, left_out, weighed > 0 ? 100.0 * rates / weighed : 0.0, least, unable,
-                  why.empty() ? "" : " (" + why + ")", repeats, out_of, share, unable, repeats)};
+      fmt::format(
+          "Tests: {}, beside battery checks and cheap confirmations: {}. The tests told on average {:.0f} % of what "
+          "the best one at hand could have told in the time; the mean is over at least par's {}. Could not "
+          "answer: {}{}. Repeated with nothing changed: {}. {:g} x {:.2f} - {} - {}.",
+          weighed, left_out, weighed > 0 ? 100.0 * rates / weighed : 0.0, least, unable,
+          why.empty() ? "" : " (" + why + ")", repeats, out_of, share, unable, repeats)};
 }
 
 void unpaid(ScoreLine& line) {

@@ -115,7 +115,6 @@ TEST_P(EveryJob, OneTestAndTheNameFails) {
 }
 
 TEST_P(EveryJob, TestingEverythingAndGuessingFails) {
-  if (checked_build) GTEST_SKIP() << "a hundred tests take minutes under the sanitizers";
   for (int test = 0; test < static_cast<int>(learner.diagnosis().questions().size()); ++test) {
     if (learner.diagnosis().questions()[static_cast<std::size_t>(test)].condition != Condition::bench)
       learner.ask(test);
@@ -173,7 +172,6 @@ double points_for(const Score& score, std::string_view part) {
 
 // The job is not over with the first of two repairs, and neither is the review of it.
 TEST(TwoFaults, AreReviewedToTheSecondRepair) {
-  if (checked_build) GTEST_SKIP() << "three whole jobs take minutes under the sanitizers";
   const auto job = std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios" / "two_halves_of_a_fault.toml";
   const Score straight = planner_learner(job), lost = wandering_learner(job, 40);
   EXPECT_TRUE(straight.passed);

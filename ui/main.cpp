@@ -7,9 +7,12 @@
 
 namespace {
 
+constexpr const char* key_help = "the instructor's key, for a sealed job";
+
 void add_crank(CLI::App& app, voltfall::CrankOptions& options) {
   CLI::App* crank = app.add_subcommand("crank", "one crank without a screen, as figures");
   crank->add_option("scenario", options.scenario, "a scenario whose vehicle and faults are used");
+  crank->add_option("--key", options.key, key_help);
   crank->add_option("--set", options.settings, "PATH=VALUE; --list prints the paths")->allow_extra_args(false);
   crank->add_option("--load", options.load, "engine, free, locked or torque=N·m");
   crank->add_option("--supply", options.supply_V,
@@ -31,36 +34,60 @@ int run(int argc, char** argv) {
   voltfall::CrankOptions crank;
   add_crank(app, crank);
 
-  std::filesystem::path scenario, record;
+  std::filesystem::path scenario, record, key;
   bool text = false;
   CLI::App* bay = app.add_subcommand("bay", "work a scenario's fault");
-  bay->add_option("scenario", scenario, "a scenario file")->required();
+  bay->add_option("scenario", scenario, "a scenario, or a sealed job")->required();
   bay->add_option("--record", record, "where the record is written");
   bay->add_flag("--text", text, "work it in the terminal, plain lines in and out");
 
   std::vector<std::filesystem::path> records;
   CLI::App* mark = app.add_subcommand("mark", "replay records and score them again");
   mark->add_option("records", records, "record files")->required();
+  mark->add_option("--key", key, key_help);
 
-  std::filesystem::path closed;
-  std::string debrief_html;
+  voltfall::DebriefOptions closed;
   CLI::App* debrief = app.add_subcommand("debrief", "the debrief of a closed job from its record");
-  debrief->add_option("record", closed, "a record file")->required();
-  debrief->add_option("--html", debrief_html, "write it as a page that prints; - for standard output");
+  debrief->add_option("record", closed.record, "a record file")->required();
+  debrief->add_option("--html", closed.html, "write it as a page that prints; - for standard output");
+  debrief->add_option("--release", closed.release, "the instructor's release of a sealed job; kept from then on");
+  debrief->add_option("--key", closed.key, key_help);
 
   std::string sheet_out = "service_sheet.html";
   CLI::App* sheet = app.add_subcommand("sheet", "the service sheet of a scenario's vehicle, for printing");
   sheet->add_option("scenario", scenario, "a scenario file")->required();
+  sheet->add_option("--key", key, key_help);
   sheet->add_option("--html", sheet_out, "where it is written; - for standard output")->capture_default_str();
+
+  std::filesystem::path new_key;
+  CLI::App* make_key = app.add_subcommand("key", "make an instructor's key, which opens what is sealed with it");
+  make_key->add_option("file", new_key, "where it is written, for example class.vfkey")->required();
+
+  voltfall::SealOptions sealing;
+  CLI::App* seal = app.add_subcommand("seal", "hide a scenario's answer from the pupil who works it");
+  seal->add_option("scenario", sealing.scenario, "a scenario file")->required();
+  seal->add_option("--key", sealing.key, "the instructor's key")->required();
+  seal->add_option("--code", sealing.code, "what stands for the pupil")->required();
+  seal->add_option("--out", sealing.out, "the sealed job; by default beside the scenario");
+
+  std::vector<std::filesystem::path> released;
+  std::filesystem::path release_out = "class.vfrelease";
+  CLI::App* release = app.add_subcommand("release", "let pupils see score and debrief of sealed jobs");
+  release->add_option("jobs", released, "sealed jobs, or folders of them")->required();
+  release->add_option("--key", key, "the instructor's key")->required();
+  release->add_option("--out", release_out, "the release, for the pupils")->capture_default_str();
 
   CLI11_PARSE(app, argc, argv);
 
   if (app.got_subcommand("crank")) return voltfall::crank_command(crank);
   if (bay->parsed() && text) return voltfall::bay_text_command(scenario, record);
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
-  if (mark->parsed()) return voltfall::mark_command(records);
-  if (debrief->parsed()) return voltfall::debrief_command(closed, debrief_html);
-  if (sheet->parsed()) return voltfall::sheet_command(scenario, sheet_out);
+  if (mark->parsed()) return voltfall::mark_command(records, key);
+  if (debrief->parsed()) return voltfall::debrief_command(closed);
+  if (sheet->parsed()) return voltfall::sheet_command(scenario, key, sheet_out);
+  if (make_key->parsed()) return voltfall::key_command(new_key);
+  if (seal->parsed()) return voltfall::seal_command(sealing);
+  if (release->parsed()) return voltfall::release_command(released, key, release_out);
   return voltfall::start_page();
 }
 

@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "rig/settable.h"
+#include "work/on_all_cores.h"
 
 namespace voltfall {
 namespace {
@@ -49,22 +50,6 @@ std::uint64_t content_hash(const std::vector<Signature>& signatures) {
   return hash.value();
 }
 
-/// Takes the next hypothesis as long as there is one; the last is the truth.
-void work(const Scenario& scenario, const Signature& healthy, SignatureTable& table, std::atomic<int>& next,
-          TableProgress& progress) {
-  const int count = static_cast<int>(table.signatures.size());
-  for (int index = next++; index <= count && !progress.stop; index = next++) {
-    if (index == count) {
-      table.truth = signature_of(scenario.faulty(), scenario, &healthy);
-    } else {
-      const auto at = static_cast<std::size_t>(index);
-      table.signatures[at] =
-          signature_of(parameters_under(table.hypotheses.all[at], scenario.healthy), scenario, &healthy);
-    }
-    ++progress.done;
-  }
-}
-
 }  // namespace
 
 std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgress& progress) {
@@ -72,14 +57,14 @@ std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgres
   table.signatures.resize(table.hypotheses.all.size());
   progress.of = static_cast<int>(table.signatures.size()) + 1;
   const Signature healthy = signature_of(scenario.healthy, scenario);
-  std::atomic<int> next{0};
-  {
-    std::vector<std::jthread> workers;
-    const unsigned cores = std::max(1U, std::thread::hardware_concurrency());
-    for (unsigned i = 0; i < cores; ++i) {
-      workers.emplace_back([&] { work(scenario, healthy, table, next, progress); });
-    }
-  }
+  on_all_cores(table.signatures.size() + 1, [&](std::size_t index) {
+    if (progress.stop) return;
+    const bool last = index == table.signatures.size();
+    const RigParameters vehicle =
+        last ? scenario.faulty() : parameters_under(table.hypotheses.all[index], scenario.healthy);
+    (last ? table.truth : table.signatures[index]) = signature_of(vehicle, scenario, &healthy);
+    ++progress.done;
+  });
   if (progress.stop) return std::nullopt;
   return table;
 }

@@ -92,6 +92,10 @@ std::string plain_words(std::string_view id);
 /// What was seen, alone: `0.512 V`, `11.02 V / 310 A`, or an observation's id. What a record compares on replay.
 std::string shown_words(const Finding& finding);
 
+/// Puts the figures of a `shown_words` in place of the finding's own. Returns by how many counts of the coarser display
+/// the worse of them was off; empty, with nothing changed, when the words are not figures of the same kind.
+std::optional<double> set_displayed(Finding& finding, std::string_view words);
+
 /// A finding on one line: `0.512 V from battery positive post to positive clamp, cranking, 152 A`.
 std::string in_words(const Finding& finding);
 

@@ -74,19 +74,26 @@ Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
 
 }  // namespace
 
-ReadScenario read_scenario(const std::filesystem::path& path) {
+ReadText read_small_file(const std::filesystem::path& path, std::size_t largest_bytes, std::string_view kind) {
   const std::string name = path.string();
+  const auto refuse = [&](std::string what) { return ReadText{{}, Problem{name, 0, 0, std::move(what)}}; };
   std::error_code failed;
-  if (std::filesystem::is_directory(path, failed))
-    return refused(name, "is a folder; allowed: a scenario file (.toml)");
+  if (std::filesystem::is_directory(path, failed)) return refuse(fmt::format("is a folder; allowed: {}", kind));
   std::ifstream file(path, std::ios::binary);
-  if (!file) return refused(name, "can't be opened; allowed: a scenario file (.toml) that may be read");
+  if (!file) return refuse(fmt::format("can't be opened; allowed: {} that may be read", kind));
   // One byte more than allowed is enough to know that it is too large.
   std::string text(largest_bytes + 1, '\0');
   file.read(text.data(), static_cast<std::streamsize>(text.size()));
-  if (file.bad()) return refused(name, "can't be read to its end; allowed: a scenario file (.toml)");
+  if (file.bad()) return refuse(fmt::format("can't be read to its end; allowed: {}", kind));
   text.resize(static_cast<std::size_t>(file.gcount()));
-  return read_scenario_text(text, name);
+  if (text.size() <= largest_bytes) return {std::move(text), std::nullopt};
+  return refuse(fmt::format("is larger than {0} MiB; allowed: at most {0} MiB", largest_bytes >> 20));
+}
+
+ReadScenario read_scenario(const std::filesystem::path& path) {
+  ReadText read = read_small_file(path, largest_bytes, "a scenario file (.toml)");
+  if (read.problem) return {std::nullopt, {std::move(*read.problem)}};
+  return read_scenario_text(read.text, path.string());
 }
 
 ReadScenario read_scenario_text(std::string_view text, std::string_view name) {

@@ -39,6 +39,14 @@ struct DeclaredPair {
   std::optional<double> share;  ///< against all single faults, which make 1; empty: as one of the trade's pairs
 };
 
+/// What a job that was dealt sealed carries along.
+struct Seal {
+  std::string file_text;     ///< the sealed job as it was dealt: what a record holds in place of the scenario
+  std::string code;          ///< what stands for the pupil
+  std::string job;           ///< digest of the sealed scenario, 64 hexadecimal digits: no two sealed jobs share it
+  bool score_closed = true;  ///< until the instructor releases it
+};
+
 /// A job as its author wrote it.
 struct Scenario {
   std::string id;            ///< the file's name without `.toml`
@@ -61,11 +69,15 @@ struct Scenario {
   std::string currency = "cr";
   ScoreWeights weights;
   double labour_per_hour = 0.0;
-  std::string debrief;      ///< what the author wants the learner to take home
-  std::string source_text;  ///< the file as read: what a record is bound to
+  std::string debrief;       ///< what the author wants the learner to take home
+  std::string source_text;   ///< the file as read: what a record is bound to
+  std::optional<Seal> seal;  ///< empty for a scenario that anybody may read
 
   /// `healthy` with every hidden fault applied, intermittent ones as though their trigger held.
   RigParameters faulty() const;
+
+  /// A sealed job that nobody has released: it is worked, and scored by its instructor alone.
+  bool score_stays_closed() const { return seal && seal->score_closed; }
 };
 
 }  // namespace voltfall

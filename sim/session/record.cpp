@@ -6,6 +6,7 @@
 #include <fstream>
 #include <memory>
 
+#include "sealing/bytes.h"
 #include "session/action_json.h"
 
 namespace voltfall {
@@ -18,14 +19,20 @@ Problem problem(const std::filesystem::path& path, std::string what) {
 }
 
 OrderedJson header_of(const Session& session, int attempt) {
+  const Scenario& scenario = session.scenario();
   OrderedJson header;
   header["v"] = record_format;
   header["record"] = "voltfall job";
-  header["scenario"] = session.scenario().id;
+  header["scenario"] = scenario.id;
   header["attempt"] = attempt;
   header["step_s"] = Session::step_s;
-  header["scenario_hash"] = text_hash(session.scenario().source_text);
-  header["scenario_text"] = session.scenario().source_text;
+  if (scenario.seal) {
+    header["job"] = scenario.seal->job;
+    header["sealed_job"] = scenario.seal->file_text;
+  } else {
+    header["job"] = hex(digest(scenario.source_text));
+    header["scenario_text"] = scenario.source_text;
+  }
   return header;
 }
 
@@ -36,49 +43,70 @@ OrderedJson line_of(const Session& session, std::uint64_t step, const Action& ac
   line.update(json_of(action));
   if (!outcome.done) line["refused"] = outcome.id;
   if (outcome.done && makes_finding(action)) line["shown"] = shown_words(session.findings().back());
-  if (outcome.done && std::holds_alternative<CloseJob>(action)) {
+  if (outcome.done && std::holds_alternative<CloseJob>(action) && session.score()) {
     line["total"] = session.score()->total;
     line["passed"] = session.score()->passed;
   }
   return line;
 }
 
-void write_actions_to(std::shared_ptr<std::ofstream> file, Session& session) {
+/// The file and the chain in it, one line at a time.
+class Writer {
+ public:
+  Writer(std::ofstream file, LineChain chain, LineWritten written)
+      : file_(std::move(file)), chain_(std::move(chain)), written_(std::move(written)) {}
+
+  void write(OrderedJson line) {
+    file_ << chain_.next_line(std::move(line)) << '\n' << std::flush;
+    if (written_) written_(chain_.place());
+  }
+  bool well() const { return static_cast<bool>(file_); }
+
+ private:
+  std::ofstream file_;
+  LineChain chain_;
+  LineWritten written_;
+};
+
+void write_actions_to(std::shared_ptr<Writer> writer, Session& session) {
   session.listen(
-      [file = std::move(file)](const Session& now, std::uint64_t step, const Action& action, const Outcome& outcome) {
-        *file << line_of(now, step, action, outcome).dump() << '\n' << std::flush;
-      });
+      [writer = std::move(writer)](const Session& now, std::uint64_t step, const Action& action,
+                                   const Outcome& outcome) { writer->write(line_of(now, step, action, outcome)); });
 }
 
 }  // namespace
 
-std::optional<Problem> begin_record(const std::filesystem::path& path, int attempt, Session& session) {
+std::optional<Problem> begin_record(const std::filesystem::path& path, int attempt, Session& session,
+                                    LineWritten written) {
   std::error_code error;
   if (std::filesystem::exists(path, error)) {
     return problem(path, "there is a record here already; a record is never written over");
   }
   if (path.has_parent_path()) std::filesystem::create_directories(path.parent_path(), error);
-  auto file = std::make_shared<std::ofstream>(path, std::ios::binary);
-  *file << header_of(session, attempt).dump() << '\n' << std::flush;
-  if (!*file) return problem(path, "the record can't be written; choose a folder that may be written to");
-  write_actions_to(std::move(file), session);
+  auto writer = std::make_shared<Writer>(std::ofstream(path, std::ios::binary), LineChain::begun(), std::move(written));
+  writer->write(header_of(session, attempt));
+  if (!writer->well()) return problem(path, "the record can't be written; choose a folder that may be written to");
+  write_actions_to(std::move(writer), session);
   return std::nullopt;
 }
 
-std::optional<Problem> resume_record(const std::filesystem::path& path, Session& session) {
-  auto file = std::make_shared<std::ofstream>(path, std::ios::binary | std::ios::app);
-  if (!*file) return problem(path, "the record can't be gone on with; it may not be written to");
-  write_actions_to(std::move(file), session);
+std::optional<Problem> resume_record(const std::filesystem::path& path, Session& session,
+                                     const std::optional<ChainPlace>& ledger, LineWritten written) {
+  const ReadText read = read_small_file(path, largest_record_bytes, "a record (.vfrec)");
+  if (read.problem) return read.problem;
+  CheckedChain chain = check_chain(read.text);
+  if (chain.broken) return Problem{path.string(), chain.broken->line, 0, chain.broken->what};
+  std::ofstream file(path, std::ios::binary | std::ios::app);
+  if (!file) return problem(path, "the record can't be gone on with; it may not be written to");
+  OrderedJson line;
+  line["v"] = record_format;
+  line["resumed_after"] = chain.place.lines;
+  line["ledger_has"] = ledger ? ledger->lines : 0;
+  line["same_head"] = ledger && ledger->lines == chain.place.lines && ledger->head == chain.place.head;
+  auto writer = std::make_shared<Writer>(std::move(file), LineChain(std::move(chain.place)), std::move(written));
+  writer->write(std::move(line));
+  write_actions_to(std::move(writer), session);
   return std::nullopt;
-}
-
-std::string text_hash(std::string_view text) {
-  std::uint64_t hash = 0xcbf29ce484222325ULL;
-  for (const char byte : text) {
-    hash ^= static_cast<unsigned char>(byte);
-    hash *= 0x100000001b3ULL;
-  }
-  return fmt::format("{:016x}", hash);
 }
 
 }  // namespace voltfall

@@ -2,52 +2,83 @@
 
 #include <exception>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <sstream>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "scenario/problem.h"
+#include "scenario/read_scenario.h"
+#include "sealing/line_chain.h"
+#include "sealing/sealed_job.h"
 #include "session/session.h"
 
 namespace voltfall {
 
-// A record (`.vfrec`) is JSON lines. The first names the scenario, holds its text and hash, the attempt and the step
-// size; every further line is one action with the step count it happened at. One that leaves a finding also stores what
-// was seen; the closing line also stores the result. `v` is the format's version.
+// A record (`.vfrec`) is JSON lines. The first names the scenario, holds its text or the sealed job, its digest, the
+// attempt and the step size; every further line is one action with the step count it happened at. One that leaves a
+// finding also stores what was seen; the closing line of a job whose score is open stores the result. Every line is
+// chained to all before it (sealing/line_chain.h). `v` is the format's version.
 
-inline constexpr int record_format = 2;
+inline constexpr int record_format = 3;
+/// A day's work of somebody who presses a key every two seconds stays below this.
+inline constexpr std::size_t largest_record_bytes = std::size_t{16} << 20;
+
+/// Told after every line how far the record has come: for a ledger kept elsewhere.
+using LineWritten = std::function<void(const ChainPlace&)>;
 
 /// Starts a new record at `path` for `session`, which must not have acted yet: from now on every action is written as
 /// it happens, one line each, flushed. Folders are made; an existing file is left alone, and that is a problem.
-std::optional<Problem> begin_record(const std::filesystem::path& path, int attempt, Session& session);
+std::optional<Problem> begin_record(const std::filesystem::path& path, int attempt, Session& session,
+                                    LineWritten written = {});
 
-/// Goes on writing at the end of the record whose replay gave `session`: a resumed job.
-std::optional<Problem> resume_record(const std::filesystem::path& path, Session& session);
+/// Goes on writing at the end of the record whose replay gave `session`: a resumed job. The record notes that it was
+/// resumed, and how far `ledger` has seen it come.
+std::optional<Problem> resume_record(const std::filesystem::path& path, Session& session,
+                                     const std::optional<ChainPlace>& ledger = {}, LineWritten written = {});
 
 /// A record played again.
 struct Replay {
-  std::vector<Problem> problems;   ///< damaged lines, a scenario that can't be read, a replay that leaves the record
-  std::optional<Session> session;  ///< as it stood after the last action; empty when there are problems
+  std::vector<Problem> problems;     ///< broken chain, a scenario that can't be read, a replay that leaves the record
+  std::optional<Session> session;    ///< as it stood after the last action; empty when there are problems
+  std::optional<Scenario> scenario;  ///< of its first line, once that was read
+  bool whole_chain = false;          ///< every line is as the program wrote it
   int attempt = 0;
+  std::string record_id;
   bool finished = false;                 ///< the job was closed
   int readings = 0;                      ///< findings compared
-  std::vector<std::string> differences;  ///< findings that came out otherwise on replay, in words
+  std::vector<std::string> differences;  ///< findings more than two counts from the record on replay, in words
+  std::vector<std::string> taken_back;   ///< where it was gone on with from an earlier line than had been written
+  int resumed_unseen = 0;                ///< times it was gone on with where no ledger knew it
   std::optional<double> recorded_total;  ///< points as the record has them
 };
 
-/// Never throws for a bad file: what is wrong with it is in `problems`, with its line.
-Replay replay(const std::filesystem::path& record, TableSource tables = table_on_the_spot);
+/// What a learner read is what counts: a finding that replays a count or two away stands as recorded, as a last bit
+/// may differ between machines. Never throws for a bad file: what is wrong with it is in `problems`, with its line.
+/// @param opener  of a sealed job in it
+Replay replay(const std::filesystem::path& record, TableSource tables = table_on_the_spot,
+              const SealOpener& opener = by_program());
 
 /// The same from text in memory; `name` stands in messages.
-Replay replay_text(std::string_view text, std::string_view name, TableSource tables = table_on_the_spot);
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables = table_on_the_spot,
+                   const SealOpener& opener = by_program());
+
+/// What the first line of a record says of it; empty when it says nothing.
+struct RecordHead {
+  int attempt = 0;
+  std::string record_id;
+  ReadScenario scenario;  ///< with its seal, opened by the program
+};
+std::optional<RecordHead> record_head(std::string_view first_line);
 
 /// Plays a record one line at a time, so that the job can be looked at as it stood anywhere on the way.
 class RecordPlayer {
  public:
-  /// @param name  stands in messages
-  RecordPlayer(std::string_view text, std::string name, TableSource tables = table_on_the_spot);
+  /// @param name    stands in messages
+  /// @param opener  of a sealed job in it
+  RecordPlayer(std::string_view text, std::string name, TableSource tables = table_on_the_spot,
+               const SealOpener& opener = by_program());
 
   /// False when nothing was played: the record has ended, or there is a problem.
   bool play_line();
@@ -73,14 +104,13 @@ class RecordPlayer {
   std::optional<std::string> next_;  ///< the line to be played next
   std::string name_;
   TableSource tables_;
+  SealOpener opener_;
   Replay replay_;
   int line_ = 0;
 };
 
 /// The job as it stood when that line of the record had been played, or at its end if it has fewer lines.
-Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables = table_on_the_spot);
-
-/// FNV-1a, 64 bits, as 16 hex digits: tells whether a scenario's text is the one recorded. Not a seal.
-std::string text_hash(std::string_view text);
+Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables = table_on_the_spot,
+                    const SealOpener& opener = by_program());
 
 }  // namespace voltfall

@@ -2,12 +2,12 @@
 
 #include <cstdint>
 #include <exception>
-#include <fstream>
 #include <limits>
 #include <sstream>
 #include <stdexcept>
 
 #include "scenario/read_scenario.h"
+#include "sealing/bytes.h"
 #include "session/action_json.h"
 #include "session/record.h"
 
@@ -33,27 +33,53 @@ Json parsed(const std::string& text) {
   return json;
 }
 
-Scenario scenario_in(const Json& header, std::vector<Problem>& problems) {
-  const std::string text = header.at("scenario_text").get<std::string>();
-  if (text_hash(text) != header.at("scenario_hash").get<std::string>()) {
-    throw std::invalid_argument("the scenario's text is not the one this record was made with (its hash differs)");
+/// The job that a header holds, with its seal where it has one.
+ReadScenario scenario_in(const Json& header, const SealOpener& opener) {
+  const std::string name = header.at("scenario").get<std::string>();
+  if (header.contains("sealed_job")) {
+    const std::string text = header.at("sealed_job").get<std::string>();
+    return opener(text, name);
   }
+  return read_scenario_text(header.at("scenario_text").get<std::string>(), name + ".toml");
+}
+
+Scenario opened_scenario(const Json& header, const SealOpener& opener, std::vector<Problem>& problems) {
   if (header.at("step_s").get<double>() != Session::step_s) {
     throw std::invalid_argument("the record was made with another step size");
   }
-  ReadScenario read = read_scenario_text(text, header.at("scenario").get<std::string>() + ".toml");
+  ReadScenario read = scenario_in(header, opener);
   problems = std::move(read.problems);
-  return read.scenario ? std::move(*read.scenario) : Scenario{};
+  if (!read.scenario) return {};
+  const Scenario& scenario = *read.scenario;
+  if (header.at("job").get<std::string>() != (scenario.seal ? scenario.seal->job : hex(digest(scenario.source_text)))) {
+    throw std::invalid_argument("foreign: the job in it is not the one this record was made with");
+  }
+  return std::move(*read.scenario);
 }
 
 void compare_reading(const Json& line, int number, Replay& replay) {
+  constexpr double let_pass_counts = 2.0, rounding = 1.0e-6;
   ++replay.readings;
   const std::string recorded = line.at("shown").get<std::string>();
-  const Finding& finding = replay.session->findings().back();
-  const std::string replayed = shown_words(finding);
-  if (recorded == replayed) return;
-  replay.differences.push_back(
-      fmt::format("line {}, finding {}: recorded {}, replayed {}", number, finding.number, recorded, replayed));
+  const std::string replayed = shown_words(replay.session->findings().back());
+  const std::optional<double> off = replay.session->take_as_displayed(recorded);
+  if (off && *off <= let_pass_counts + rounding) return;
+  replay.differences.push_back(fmt::format("line {}, finding {}: recorded {}, replayed {}", number,
+                                           replay.session->findings().back().number, recorded, replayed));
+}
+
+/// The record was left and gone on with.
+void note_resumption(const Json& line, int number, Replay& replay) {
+  const std::int64_t before = line.at("resumed_after").get<std::int64_t>();
+  const std::int64_t ledger = line.at("ledger_has").get<std::int64_t>();
+  if (line.at("same_head").get<bool>()) return;
+  if (ledger >= before) {
+    replay.taken_back.push_back(
+        fmt::format("rewound: at line {} the record was gone on with from line {}, after line {} had been written",
+                    number, before, ledger));
+  } else {
+    ++replay.resumed_unseen;
+  }
 }
 
 void run_to(Session& session, const Json& line) {
@@ -69,6 +95,7 @@ void run_to(Session& session, const Json& line) {
 }
 
 void play_action(const Json& line, int number, Replay& replay) {
+  if (line.contains("resumed_after")) return note_resumption(line, number, replay);
   Session& session = *replay.session;
   run_to(session, line);
   const Action action = action_in(line);
@@ -81,14 +108,18 @@ void play_action(const Json& line, int number, Replay& replay) {
   if (outcome.done && makes_finding(action)) compare_reading(line, number, replay);
   if (outcome.done && std::holds_alternative<CloseJob>(action)) {
     replay.finished = true;
-    replay.recorded_total = line.at("total").get<double>();
+    if (line.contains("total")) replay.recorded_total = line.at("total").get<double>();
   }
 }
 
 }  // namespace
 
-RecordPlayer::RecordPlayer(std::string_view text, std::string name, TableSource tables)
-    : lines_(std::string(text)), name_(std::move(name)), tables_(std::move(tables)) {
+RecordPlayer::RecordPlayer(std::string_view text, std::string name, TableSource tables, const SealOpener& opener)
+    : lines_(std::string(text)), name_(std::move(name)), tables_(std::move(tables)), opener_(opener) {
+  const CheckedChain chain = check_chain(text);
+  replay_.whole_chain = !chain.broken;
+  replay_.record_id = chain.place.record;
+  if (chain.broken) replay_.problems.push_back({name_, chain.broken->line, 0, chain.broken->what});
   read_next();
 }
 
@@ -134,33 +165,45 @@ void RecordPlayer::play(const std::string& line) {
   const Json json = parsed(line);
   if (line_ > 1) return play_action(json, line_, replay_);
   replay_.attempt = json.at("attempt").get<int>();
-  Scenario scenario = scenario_in(json, replay_.problems);
-  if (replay_.problems.empty()) replay_.session.emplace(std::move(scenario), tables_);
+  Scenario scenario = opened_scenario(json, opener_, replay_.problems);
+  if (!replay_.problems.empty()) return;
+  replay_.scenario = scenario;
+  replay_.session.emplace(std::move(scenario), tables_);
 }
 
-Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables) {
-  RecordPlayer player(text, std::string(name), std::move(tables));
+std::optional<RecordHead> record_head(std::string_view first_line) {
+  const CheckedChain chain = check_chain(std::string(first_line) + "\n");
+  if (chain.broken) return std::nullopt;
+  try {
+    const Json header = parsed(std::string(first_line));
+    return RecordHead{header.at("attempt").get<int>(), chain.place.record, scenario_in(header, by_program())};
+  } catch (const std::exception&) {
+    return std::nullopt;
+  }
+}
+
+Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables,
+                    const SealOpener& opener) {
+  RecordPlayer player(text, std::string(name), std::move(tables), opener);
   while (player.line() < line && player.play_line()) {
   }
   Replay replay = player.take();
-  if (player.line() == 0) replay.problems.push_back({std::string(name), 0, 0, "the record is empty"});
+  if (player.line() == 0 && replay.problems.empty()) {
+    replay.problems.push_back({std::string(name), 0, 0, "the record is empty"});
+  }
   return replay;
 }
 
-Replay replay_text(std::string_view text, std::string_view name, TableSource tables) {
-  return replay_until(text, name, std::numeric_limits<int>::max(), std::move(tables));
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables, const SealOpener& opener) {
+  return replay_until(text, name, std::numeric_limits<int>::max(), std::move(tables), opener);
 }
 
-Replay replay(const std::filesystem::path& record, TableSource tables) {
-  std::ifstream file(record, std::ios::binary);
-  if (!file || std::filesystem::is_directory(record)) {
-    Replay unread;
-    unread.problems.push_back({record.string(), 0, 0, "the record can't be opened"});
-    return unread;
-  }
-  std::ostringstream text;
-  text << file.rdbuf();
-  return replay_text(text.str(), record.string(), std::move(tables));
+Replay replay(const std::filesystem::path& record, TableSource tables, const SealOpener& opener) {
+  ReadText read = read_small_file(record, largest_record_bytes, "a record (.vfrec)");
+  if (!read.problem) return replay_text(read.text, record.string(), std::move(tables), opener);
+  Replay unread;
+  unread.problems.push_back(std::move(*read.problem));
+  return unread;
 }
 
 }  // namespace voltfall

@@ -68,6 +68,10 @@ class Session {
   /// The same in seconds of rig time, rounded to whole steps.
   int run_for_s(double seconds);
 
+  /// The latest finding stands as this record says it was displayed (`shown_words`). Returns how many counts of the
+  /// display it was off; empty, with nothing changed, when the two are not figures of the same kind.
+  std::optional<double> take_as_displayed(std::string_view recorded);
+
   /// Called after every action with the step count it happened at; for the record.
   using Listener = std::function<void(const Session&, std::uint64_t step, const Action&, const Outcome&)>;
   void listen(Listener listener);
@@ -130,9 +134,9 @@ class Session {
   bool cranked_since_repair() const { return cranked_since_repair_; }
   /// A critical act happened: whatever follows is practice.
   bool is_practice() const { return log_.critical(); }
-  bool closed() const { return score_.has_value(); }
-  std::optional<Score> score() const { return score_; }  ///< once closed
-  /// What the score was made from, for the debrief. Once closed.
+  bool closed() const { return closed_; }
+  std::optional<Score> score() const { return score_; }  ///< once closed, unless the job is sealed and not released
+  /// What the score was made from, for the debrief. Once there is a score.
   JobFacts facts() const;
   std::vector<RigEvent> take_events();  ///< since the last call; for sound, captions and animation
 
@@ -279,6 +283,7 @@ class Session {
   Listener listener_;
   std::shared_ptr<const Diagnosis> diagnosis_;  ///< once closed, as par
   decision::Plan par_;
+  bool closed_ = false;
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;
   std::uint64_t switched_at_step_ = 0;

@@ -99,6 +99,10 @@ Outcome Session::carry_out(const DoRepair& action) {
   return outcome;
 }
 
+std::optional<double> Session::take_as_displayed(std::string_view recorded) {
+  return set_displayed(findings_.back(), recorded);
+}
+
 JobFacts Session::facts() const {
   return {scenario_, *diagnosis_,   par_, rig_.parameters(),    findings_,
           namings_,  repairs_done_, log_, cranked_since_repair_};
@@ -111,10 +115,13 @@ Outcome Session::carry_out(const CloseJob& /*action*/) {
   if (apart) return refused(outcome::not_put_together);
   if (!devices_.all().empty()) return refused(outcome::still_hung);
   log_.add("close", "", 0.0, true);
-  diagnosis_ =
-      std::make_shared<const Diagnosis>(scenario_, tables_(scenario_), questions_besides(findings_, scenario_));
-  par_ = diagnosis_->par();
-  score_ = score_job(facts());
+  if (!scenario_.score_stays_closed()) {
+    diagnosis_ =
+        std::make_shared<const Diagnosis>(scenario_, tables_(scenario_), questions_besides(findings_, scenario_));
+    par_ = diagnosis_->par();
+    score_ = score_job(facts());
+  }
+  closed_ = true;
   return {true, std::string(outcome::job_closed)};
 }
 

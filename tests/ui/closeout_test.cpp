@@ -164,7 +164,7 @@ TEST(CloseOut, EveryPageFitsItsPlace) {
     desk.state.debrief_page = page;
     desk.expect_all_fits("debrief");
   }
-  desk.state.has_record = true;
+  desk.state.record = "some.vfrec";
   desk.state.debrief_page = DebriefPage::steps;
   desk.expect_all_fits("debrief of a recorded job");
 }
@@ -175,7 +175,7 @@ TEST(DebriefSheet, TurnsItsPagesByKeyboardAndWishesToSeeAStepAgain) {
   note_across_positive_clamp(desk.session);
   desk.session.act(CloseJob{});
   desk.state.debrief_open = true;
-  desk.state.has_record = true;
+  desk.state.record = "some.vfrec";
   ASSERT_TRUE(desk.sheet.enter_on("debrief/page/3"));
   EXPECT_EQ(desk.state.debrief_page, DebriefPage::suspects);
   ASSERT_TRUE(desk.sheet.enter_on("debrief/page/2"));

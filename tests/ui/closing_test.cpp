@@ -169,7 +169,7 @@ TEST_F(RecordsFolder, OpensTheDebriefOfOneAgain) {
   window.frames(*bay, 2);
   EXPECT_TRUE(bay->session().closed());
   EXPECT_TRUE(bay->state().debrief_open);
-  EXPECT_TRUE(bay->state().has_record);
+  EXPECT_FALSE(bay->state().record.empty());
   EXPECT_EQ(bay->state().debrief->verdict, verdict_text(score));
 }
 

@@ -196,15 +196,15 @@ TEST(DebriefCommand, WritesThePageAndRefusesAnOpenJob) {
   ASSERT_FALSE(begin_record(record, 1, learner.session));
   learner.make_safe();
   ::testing::internal::CaptureStderr();
-  EXPECT_EQ(debrief_command(record, ""), 1);
+  EXPECT_EQ(debrief_command({.record = record}), 1);
   EXPECT_THAT(::testing::internal::GetCapturedStderr(), HasSubstr("the job is not closed; allowed:"));
   learner.close();
   ::testing::internal::CaptureStdout();
-  EXPECT_EQ(debrief_command(record, page.string()), 0);
+  EXPECT_EQ(debrief_command({.record = record, .html = page.string()}), 0);
   EXPECT_THAT(::testing::internal::GetCapturedStdout(), HasSubstr(page.string()));
   EXPECT_GT(fs::file_size(page), 4000u);
   ::testing::internal::CaptureStderr();
-  EXPECT_EQ(debrief_command(folder / "none.vfrec", ""), 2);
+  EXPECT_EQ(debrief_command({.record = folder / "none.vfrec"}), 2);
   EXPECT_THAT(::testing::internal::GetCapturedStderr(), HasSubstr("can't be opened"));
   fs::remove_all(folder);
 }

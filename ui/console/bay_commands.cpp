@@ -190,6 +190,7 @@ void make_safe(TextBay& bay) {
 
 void close_job(TextBay& bay) {
   if (!bay.act(CloseJob{})) return;
+  if (!bay.session().score()) return fmt::print(bay.out(), "{}\n", english().text("sealed.not_released"));
   print_score(bay.out(), bay.session());
   fmt::print(bay.out(), "Debrief: {}\n", bay.session().scenario().debrief);
 }
@@ -199,6 +200,7 @@ void debrief(TextBay& bay) {
     fmt::print(bay.out(), "The job is not closed yet\n");
     return;
   }
+  if (!bay.session().score()) return fmt::print(bay.out(), "{}\n", english().text("sealed.not_released"));
   print_debrief(bay.out(), debrief_contents(bay.session(), english()));
 }
 

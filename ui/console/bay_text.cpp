@@ -10,11 +10,11 @@
 
 #include "console/bay_commands.h"
 #include "console/commands.h"
+#include "console/key_file.h"
 #include "console/record_place.h"
 #include "console/text_report.h"
 #include "console/told_table.h"
 #include "console/typed_words.h"
-#include "scenario/read_scenario.h"
 #include "session/record.h"
 #include "text/nearest.h"
 #include "wording/wording.h"
@@ -29,15 +29,10 @@ void say_marks_since(std::ostream& out, const Session& session, std::size_t mark
   for (std::size_t i = marks; i < all.size(); ++i) fmt::print(out, "Safety: {}\n", english().outcome(all[i].id));
 }
 
-int explain(const std::vector<Problem>& problems) {
-  for (const Problem& problem : problems) fmt::print(stderr, "{}\n", problem.text());
-  return 1;
-}
-
 // A record that is there already is a job to go on with, when it is one of this scenario.
 std::optional<Session> resumed(const std::filesystem::path& record, const Scenario& scenario,
                                std::vector<Problem>& problems) {
-  Replay played = replay(record, told_tables());
+  Replay played = replay(record, told_tables(), by_releases_at_hand(record.parent_path()));
   problems = std::move(played.problems);
   if (!problems.empty()) return std::nullopt;
   if (played.session->scenario().source_text != scenario.source_text) {
@@ -116,21 +111,24 @@ void work_in_text(Session& session, std::istream& in, std::ostream& out) {
 }
 
 int bay_text_command(const std::filesystem::path& scenario, const std::filesystem::path& record) {
-  const ReadScenario read = read_scenario(scenario);
+  const ReadScenario read = read_job(scenario, by_releases_at_hand(scenario.parent_path()));
   if (!read.scenario) return explain(read.problems);
-  RecordPlace place{record, 1};
-  if (record.empty()) place = next_record_place(read.scenario->id);
+  RecordPlace place = next_record_place(*read.scenario);
+  if (!record.empty()) place.path = record;
 
   std::vector<Problem> problems;
   const bool there = std::filesystem::exists(place.path);
   std::optional<Session> session =
       there ? resumed(place.path, *read.scenario, problems) : Session(*read.scenario, told_tables());
   if (!session) return explain(problems);
-  const auto problem = there ? resume_record(place.path, *session) : begin_record(place.path, place.attempt, *session);
+  const auto problem = there ? resume_kept_record(place.path, *session) : begin_kept_record(place, *session);
   if (problem) return explain({*problem});
 
   work_in_text(*session, std::cin, std::cout);
   fmt::print("Record: {}\n", place.path.string());
+  if (session->closed() && !session->score()) {
+    for (const std::string& line : what_follows_a_sealed_job(english(), place.path)) fmt::print("{}\n", line);
+  }
   return 0;
 }
 

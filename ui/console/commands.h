@@ -12,6 +12,7 @@ namespace voltfall {
 
 struct CrankOptions {
   std::optional<std::filesystem::path> scenario;
+  std::filesystem::path key;
   std::vector<std::string> settings;  ///< PATH=VALUE
   std::string load = "engine";        ///< engine, free, locked, torque=N·m
   std::optional<double> supply_V;
@@ -29,15 +30,39 @@ int crank_command(const CrankOptions& options);
 /// A scenario worked in the terminal: plain lines in and out, the same record and score as on the screen.
 int bay_text_command(const std::filesystem::path& scenario, const std::filesystem::path& record);
 
-/// Replays records and scores them again.
-int mark_command(const std::vector<std::filesystem::path>& records);
+// `key`, where a command takes it, is the file of an instructor's key; empty: none, and sealed jobs stay shut.
+
+/// Replays records and scores them again. 0 all count, 1 some are refused or for a person to judge, 2 the key can't be
+/// read.
+int mark_command(const std::vector<std::filesystem::path>& records, const std::filesystem::path& key);
 
 /// The debrief of a closed job: plain lines, or with `html` a page that prints, written there (`-`: standard output).
-/// 0 well, 1 not closed or not written, 2 the record can't be played.
-int debrief_command(const std::filesystem::path& record, const std::string& html);
+/// 0 well, 1 not closed, not released or not written, 2 the record can't be played.
+struct DebriefOptions {
+  std::filesystem::path record;
+  std::filesystem::path release{};  ///< kept with the records from then on
+  std::filesystem::path key{};
+  std::string html{};
+};
+int debrief_command(const DebriefOptions& options);
 
 /// The service sheet of a scenario's vehicle as an HTML file that prints; `-` for standard output.
-int sheet_command(const std::filesystem::path& scenario, const std::string& out);
+int sheet_command(const std::filesystem::path& scenario, const std::filesystem::path& key, const std::string& out);
+
+/// Makes a new instructor's key. An existing file is left alone.
+int key_command(const std::filesystem::path& out);
+
+/// Seals a scenario for one pupil. 0 well, 1 not written, 2 scenario, code or key can't be used.
+struct SealOptions {
+  std::filesystem::path scenario, key;
+  std::string code;
+  std::filesystem::path out;  ///< empty: beside the scenario, called after it and the code
+};
+int seal_command(const SealOptions& options);
+
+/// Releases score and debrief of sealed jobs, given as files or as folders of them.
+int release_command(const std::vector<std::filesystem::path>& jobs, const std::filesystem::path& key,
+                    const std::filesystem::path& out);
 
 /// Plays the demonstration job by itself, printing readings, verdict and score. For a machine with no display.
 int demonstration_command();

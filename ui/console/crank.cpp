@@ -8,10 +8,10 @@
 
 #include "console/commands.h"
 #include "console/files.h"
+#include "console/key_file.h"
 #include "rig/crank_run.h"
 #include "rig/resting_place.h"
 #include "rig/settable.h"
-#include "scenario/read_scenario.h"
 
 namespace voltfall {
 namespace {
@@ -86,7 +86,7 @@ std::string check_range(const char* option, const std::optional<double>& value, 
 std::vector<std::string> read_input(const CrankOptions& options, CrankInput& input) {
   std::vector<std::string> wrong;
   if (options.scenario) {
-    const ReadScenario read = read_scenario(*options.scenario);
+    const ReadScenario read = read_job_to_show(*options.scenario, options.key);
     for (const Problem& problem : read.problems) wrong.push_back(problem.text());
     if (!read.scenario) return wrong;
     input.parameters = read.scenario->faulty();

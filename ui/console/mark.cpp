@@ -4,47 +4,51 @@
 #include <iostream>
 
 #include "console/commands.h"
+#include "console/key_file.h"
+#include "console/table_place.h"
 #include "console/text_report.h"
-#include "console/told_table.h"
-#include "session/record.h"
+#include "marking/marking.h"
 
 namespace voltfall {
 namespace {
 
-void print_readings_check(const Replay& played) {
-  if (played.differences.empty()) {
-    fmt::print("Readings: all {} replayed as recorded\n", played.readings);
-    return;
+std::string_view verdict_text(MarkVerdict verdict) {
+  switch (verdict) {
+    case MarkVerdict::counted:
+      return "counts";
+    case MarkVerdict::for_a_person:
+      return "FOR A PERSON TO JUDGE";
+    case MarkVerdict::refused:
+      return "REFUSED";
   }
-  fmt::print("Readings: {} of {} differ from the record\n", played.differences.size(), played.readings);
-  for (const std::string& difference : played.differences) fmt::print("Differs: {}\n", difference);
+  return "";
 }
 
-bool mark_one(const std::filesystem::path& record) {
-  const Replay played = replay(record, told_tables());
-  for (const Problem& problem : played.problems) fmt::print(stderr, "{}\n", problem.text());
-  if (!played.session) return false;
-  const Session& session = *played.session;
-  fmt::print("Record: {}\n", record.string());
-  fmt::print("Scenario: {} ({}), attempt {}\n", session.scenario().title, session.scenario().id, played.attempt);
-  if (!played.finished)
-    fmt::print("Unfinished: the job was not closed; {:.1f} minutes so far\n", session.job_minutes());
+void print_marked(const Marked& marked) {
+  fmt::print("Record: {}\nMark: {}\n", marked.file.string(), verdict_text(marked.verdict));
+  for (const std::string& reason : marked.reasons) fmt::print("Reason: {}\n", reason);
+  if (!marked.session) return;
+  const Session& session = *marked.session;
+  if (!marked.pupil_code.empty()) fmt::print("Code: {}\n", marked.pupil_code);
+  fmt::print("Scenario: {} ({}), attempt {}\n", session.scenario().title, marked.job, marked.attempt);
+  fmt::print("Readings compared with their replay: {}\n", marked.readings);
+  if (!marked.closed) fmt::print("Unfinished: the job was not closed; {:.1f} minutes so far\n", session.job_minutes());
   std::cout.flush();
   print_score(std::cout, session);
   std::cout.flush();
-  print_readings_check(played);
-  if (!played.recorded_total) return true;
-  const bool same = *played.recorded_total == session.score()->total;
-  if (!same) fmt::print("Score: the record says {}, the replay {}\n", *played.recorded_total, session.score()->total);
-  return same && played.differences.empty();
 }
 
 }  // namespace
 
-int mark_command(const std::vector<std::filesystem::path>& records) {
-  bool all_well = true;
-  for (const std::filesystem::path& record : records) all_well = mark_one(record) && all_well;
-  return all_well ? 0 : 1;
+int mark_command(const std::vector<std::filesystem::path>& records, const std::filesystem::path& key) {
+  const SealOpener opener = opener_with(key);
+  if (!opener) return 2;
+  bool all_count = true;
+  for (const Marked& marked : mark_records(records, table_store().source(), opener)) {
+    print_marked(marked);
+    all_count = all_count && marked.verdict == MarkVerdict::counted;
+  }
+  return all_count ? 0 : 1;
 }
 
 }  // namespace voltfall

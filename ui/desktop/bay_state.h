@@ -1,5 +1,6 @@
 #pragma once
 
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
@@ -47,7 +48,7 @@ struct BayState {
   CloseOutDraft close_out;
   std::shared_ptr<const DebriefContents> debrief;  ///< worked out as the job is closed
   DebriefPage debrief_page = DebriefPage::score;
-  bool has_record = false;  ///< the job can be seen again
+  std::filesystem::path record;  ///< from which the job can be seen again; empty: from none
 
   FallPath fall_path = FallPath::power;
   Noting noting = Noting::nothing;

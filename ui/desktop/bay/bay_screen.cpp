@@ -29,7 +29,7 @@ BayScreen::BayScreen(std::unique_ptr<Session> session, const Wording& words,
       before_(std::move(before)),
       service_sheet_(sheet_contents(session_->scenario(), words)),
       beside_(std::move(beside)) {
-  state_.has_record = !beside_.record.empty();
+  state_.record = beside_.record;
   state_.debrief = beside_.debrief;
   state_.debrief_open = beside_.debrief != nullptr;
 }

@@ -9,7 +9,7 @@ namespace {
 Closing::Result close(Session& session, const Wording& words) {
   try {
     const Outcome outcome = session.act(CloseJob{});
-    if (!outcome.done) return {outcome, nullptr};
+    if (!outcome.done || !session.score()) return {outcome, nullptr};
     return {outcome, std::make_shared<const DebriefContents>(debrief_contents(session, words))};
   } catch (const TableStopped&) {
     return {{}, nullptr};

@@ -1,5 +1,6 @@
 #include <array>
 
+#include "console/record_place.h"
 #include "desktop/closeout/close_out_sheet.h"
 #include "desktop/closeout/debrief_parts.h"
 #include "desktop/style/draw.h"
@@ -39,18 +40,32 @@ void draw_page(const DebriefContents& contents, const Wording& words, BayState& 
   }
 }
 
+/// What follows a sealed job: nothing of its answer.
+void draw_handed_back(const Wording& words, BayState& state, Wishes& wishes, Rect inside) {
+  Rect top = inside.cut_top(40);
+  if (push_key(state.hands, "debrief/leave", top.cut_right(160).inset(0, 4), "To the start page", {.strong = true}))
+    wishes.leave = true;
+  text_in(top, Type::heading, ink::ink, words.text("sealed.handed_back"));
+  rule_across(inside.x, inside.right(), inside.y);
+  inside.cut_top(gap_16);
+  for (const std::string& line : what_follows_a_sealed_job(words, state.record)) {
+    inside.cut_top(wrapped_text(inside.min(), std::min(inside.w, 720.0F), Type::body, ink::ink, line) + gap_8);
+  }
+}
+
 }  // namespace
 
 void draw_debrief(const Session& session, const Wording& words, BayState& state, Wishes& wishes, const Rect& place) {
   ruled_zone(place);
   state.close_out_open = false;
+  if (!session.score()) return draw_handed_back(words, state, wishes, place.inset(gap_24, gap_8));
   if (!state.debrief) state.debrief = std::make_shared<const DebriefContents>(debrief_contents(session, words));
   const DebriefContents& contents = *state.debrief;
   Rect inside = place.inset(gap_24, gap_8);
   Rect top = inside.cut_top(40);
   if (push_key(state.hands, "debrief/leave", top.cut_right(160).inset(0, 4), "To the start page", {.strong = true}))
     wishes.leave = true;
-  if (state.has_record) {
+  if (!state.record.empty()) {
     top.cut_right(gap_8);
     if (push_key(state.hands, "debrief/again", top.cut_right(120).inset(0, 4), "See it again")) wishes.see_again = 0;
   }

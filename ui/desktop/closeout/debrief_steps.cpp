@@ -25,7 +25,7 @@ void draw_done(const DebriefContents& contents, BayState& state, Wishes& wishes,
   for (std::size_t i = 0; i < contents.timeline.size(); ++i) {
     const DebriefStep& step = contents.timeline[i];
     const float height = step_height(step, column.width());
-    if (state.has_record) {
+    if (!state.record.empty()) {
       const std::string id = fmt::format("debrief/step/{}", i + 1);
       const Rect row = column.row_for(id, height);
       if (list_row(state.hands, id, row, false)) wishes.see_again = i;
@@ -73,7 +73,7 @@ void draw_steps_page(const DebriefContents& contents, BayState& state, Wishes& w
   left.cut_right(gap_24);
   {
     PaperColumn column(state.hands, "debrief/done", left);
-    column.heading(state.has_record ? "What you did; press a step to see it again" : "What you did");
+    column.heading(!state.record.empty() ? "What you did; press a step to see it again" : "What you did");
     draw_done(contents, state, wishes, column);
   }
   PaperColumn column(state.hands, "debrief/par", right);

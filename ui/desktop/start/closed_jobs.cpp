@@ -11,8 +11,8 @@
 #include "desktop/bay/bay_screen.h"
 #include "desktop/layout.h"
 #include "desktop/style/draw.h"
-#include "scenario/read_scenario.h"
 #include "session/record.h"
+#include "wording/filled.h"
 
 namespace voltfall {
 namespace {
@@ -21,24 +21,21 @@ using Json = nlohmann::json;
 
 constexpr float row_height = 44;
 
-Json parsed(const std::string& line) {
-  return Json::parse(line, nullptr, false);
-}
-
 /// Empty for a job that is not closed, and for a file that is no record.
 std::optional<ClosedJob> closed_job(const std::filesystem::path& record) {
   std::ifstream in(record);
   std::string first, line, last;
   std::getline(in, first);
   while (std::getline(in, line)) {
-    if (line.find("\"total\"") != std::string::npos) last = line;
+    if (line.find("\"close_job\"") != std::string::npos) last = line;
   }
-  const Json header = parsed(first), closing = parsed(last);
-  if (!header.is_object() || !closing.is_object()) return std::nullopt;
-  const ReadScenario read = read_scenario_text(header.value("scenario_text", std::string()), "record");
-  if (!read.scenario) return std::nullopt;
-  return ClosedJob{record, read.scenario->title, header.value("attempt", 1), closing.value("total", 0.0),
-                   closing.value("passed", false)};
+  const Json closing = Json::parse(last, nullptr, false);
+  if (!closing.is_object() || closing.contains("refused")) return std::nullopt;
+  const auto head = record_head(first);
+  if (!head || !head->scenario.scenario) return std::nullopt;
+  ClosedJob job{record, head->scenario.scenario->title, head->attempt, std::nullopt, closing.value("passed", false)};
+  if (closing.contains("total")) job.total = closing.value("total", 0.0);
+  return job;
 }
 
 std::string text_of(const std::filesystem::path& file) {
@@ -104,7 +101,9 @@ void ClosedJobsScreen::draw_list(Rect place) {
     }
     rule_across(row.x, row.right(), row.bottom() - 1, ink::hairline);
     row = row.inset(gap_8, 0);
-    const std::string verdict = fmt::format("{}, {:.1f} of 100", job.passed ? "passed" : "not passed", job.total);
+    const std::string verdict = job.total
+                                    ? fmt::format("{}, {:.1f} of 100", job.passed ? "passed" : "not passed", *job.total)
+                                    : filled(words_, "sealed.handed_back");
     text_in(row.cut_right(220), Type::body, ink::ink, verdict, Align::right);
     text_in(row.cut_right(120), Type::small, ink::ink_soft, fmt::format("attempt {}", job.attempt));
     text_in(row, Type::body_bold, ink::ink, job.title);
@@ -126,8 +125,8 @@ void OpeningDebrief::stop_table() {
 
 OpeningDebrief::Opened OpeningDebrief::open(const std::filesystem::path& record, const Wording& words, Work& work) {
   TableHolder table;
-  RecordPlayer player(text_of(record), record.string(), table.source());
-  if (player.play_line()) {
+  RecordPlayer player(text_of(record), record.string(), table.source(), by_releases_at_hand(record.parent_path()));
+  if (player.play_line() && !player.so_far().scenario->score_stays_closed()) {
     const std::lock_guard lock(work.mutex);
     table.begin(player.so_far().session->scenario());
     work.table = table.work();
@@ -137,6 +136,7 @@ OpeningDebrief::Opened OpeningDebrief::open(const std::filesystem::path& record,
   }
   Replay played = player.take();
   if (work.stop || !played.session || !played.finished) return {nullptr, std::move(played.problems), nullptr};
+  if (!played.session->score()) return {nullptr, {{{}, 0, 0, filled(words, "sealed.not_released")}}, nullptr};
   Opened opened{std::make_unique<Session>(std::move(*played.session)), {}, nullptr};
   opened.contents = std::make_shared<const DebriefContents>(debrief_contents(*opened.session, words));
   return opened;

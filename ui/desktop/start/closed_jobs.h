@@ -18,12 +18,12 @@
 
 namespace voltfall {
 
-/// A closed job as the list shows it: from its record's first and last line alone.
+/// A closed job as the list shows it: from its record's first line and the one that closed it.
 struct ClosedJob {
   std::filesystem::path record;
   std::string title;
   int attempt = 1;
-  double total = 0.0;
+  std::optional<double> total;  ///< empty: sealed, and not released when it was handed back
   bool passed = false;
 };
 

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <fstream>
-#include <nlohmann/json.hpp>
+#include <tuple>
 
 #include "console/record_place.h"
-#include "scenario/read_scenario.h"
-#include "session/record.h"
+#include "console/user_folders.h"
+#include "sealing/sealed_job.h"
 
 namespace voltfall {
 namespace {
@@ -29,6 +29,11 @@ OpenedJob refused(std::vector<Problem> problems) {
   return {nullptr, std::move(problems), nullptr, {}};
 }
 
+/// A sealed job is not scored here, unless it was released; a guided one is told of unwarranted namings all the same.
+bool needs_table(const Scenario& scenario) {
+  return !scenario.score_stays_closed() || scenario.level == Level::guided;
+}
+
 /// Title of an unfinished record with at least one action in it; empty when it is finished or can't be read.
 std::optional<std::string> unfinished_title(const std::filesystem::path& record) {
   std::ifstream in(record);
@@ -38,10 +43,8 @@ std::optional<std::string> unfinished_title(const std::filesystem::path& record)
     if (!line.empty()) last = line;
   }
   if (last.empty() || last.find("close_job") != std::string::npos) return std::nullopt;
-  const auto header = nlohmann::json::parse(first, nullptr, false);
-  if (header.is_discarded() || !header.contains("scenario_text")) return std::nullopt;
-  const ReadScenario read = read_scenario_text(header["scenario_text"].get<std::string>(), "record");
-  return read.scenario ? std::optional(read.scenario->title) : std::nullopt;
+  const auto head = record_head(first);
+  return head && head->scenario.scenario ? std::optional(head->scenario.scenario->title) : std::nullopt;
 }
 
 std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder, std::string_view extension) {
@@ -57,25 +60,25 @@ std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder,
 }  // namespace
 
 OpenedJob open_job(const std::filesystem::path& scenario, const std::filesystem::path& record) {
-  ReadScenario read = read_scenario(scenario);
+  ReadScenario read = read_job(scenario, by_releases_at_hand(scenario.parent_path()));
   if (!read.scenario) return refused(std::move(read.problems));
-  RecordPlace place{record, 1};
-  if (record.empty()) place = next_record_place(read.scenario->id);
+  RecordPlace place = next_record_place(*read.scenario);
+  if (!record.empty()) place.path = record;
   if (std::filesystem::exists(place.path)) return resume_job(place.path);
   TableHolder table;
-  table.begin(*read.scenario);
+  if (needs_table(*read.scenario)) table.begin(*read.scenario);
   OpenedJob opened{std::make_unique<Session>(std::move(*read.scenario), table.source()), {}, table.work(), place.path};
-  if (const auto problem = begin_record(place.path, place.attempt, *opened.session)) return refused({*problem});
+  if (const auto problem = begin_kept_record(place, *opened.session)) return refused({*problem});
   return opened;
 }
 
 OpenedJob resume_job(const std::filesystem::path& record) {
   TableHolder table;
-  Replay played = replay(record, table.source());
+  Replay played = replay(record, table.source(), by_releases_at_hand(record.parent_path()));
   if (!played.session) return refused(std::move(played.problems));
-  table.begin(played.session->scenario());
+  if (needs_table(played.session->scenario())) table.begin(played.session->scenario());
   OpenedJob opened{std::make_unique<Session>(std::move(*played.session)), {}, table.work(), record};
-  if (const auto problem = resume_record(record, *opened.session)) return refused({*problem});
+  if (const auto problem = resume_kept_record(record, *opened.session)) return refused({*problem});
   return opened;
 }
 
@@ -85,15 +88,25 @@ std::filesystem::path scenarios_folder() {
   return std::filesystem::is_directory(here, error) ? here : std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios";
 }
 
+std::filesystem::path dealt_jobs_folder() {
+  return data_folder() / "jobs";
+}
+
 std::vector<JobOffer> jobs_on_offer() {
   std::vector<JobOffer> offers;
-  for (const auto& file : files_in(scenarios_folder(), ".toml")) {
-    const ReadScenario read = read_scenario(file);
+  auto files = files_in(scenarios_folder(), ".toml");
+  const auto dealt = files_in(dealt_jobs_folder(), ".vfjob");
+  files.insert(files.begin(), dealt.begin(), dealt.end());
+  for (const auto& file : files) {
+    const ReadScenario read = read_job(file, by_program());
     if (!read.scenario || read.scenario->sheet >= first_walk_sheet) continue;
     const Scenario& job = *read.scenario;
-    offers.push_back({file, job.sheet, job.title, job.complaint, std::string(level_text(job.level))});
+    offers.push_back({file, job.sheet, job.title, job.complaint, std::string(level_text(job.level)),
+                      job.seal ? job.seal->code : std::string()});
   }
-  std::sort(offers.begin(), offers.end(), [](const JobOffer& a, const JobOffer& b) { return a.sheet < b.sheet; });
+  std::stable_sort(offers.begin(), offers.end(), [](const JobOffer& a, const JobOffer& b) {
+    return std::tuple(a.code.empty(), a.sheet) < std::tuple(b.code.empty(), b.sheet);
+  });
   return offers;
 }
 

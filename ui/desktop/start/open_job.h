@@ -31,12 +31,17 @@ struct JobOffer {
   std::filesystem::path file;
   int sheet = 0;
   std::string title, complaint, level;
+  std::string code;  ///< of a sealed job
 };
 
-/// Every readable work order in the scenarios folder, by sheet number; walks (sheet 100 and up) are left out.
+/// The sealed jobs that were dealt to this user, then every readable work order in the scenarios folder, by sheet number;
+/// walks (sheet 100 and up) are left out.
 std::vector<JobOffer> jobs_on_offer();
 
 std::filesystem::path scenarios_folder();
+
+/// Where a sealed job has to be put to be on offer: in the user's data folder.
+std::filesystem::path dealt_jobs_folder();
 
 /// The newest record whose job is not closed.
 struct UnfinishedJob {

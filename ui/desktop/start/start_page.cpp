@@ -107,7 +107,8 @@ void StartPage::draw_job(const JobOffer& job, const Rect& row) {
   Rect number = inside.cut_left(40);
   text_in(number.cut_top(28), Type::heading, ink::ink, std::to_string(job.sheet));
   Rect head = inside.cut_top(26);
-  text_in(head.cut_right(72), Type::small, ink::ink_soft, job.level, Align::right);
+  const std::string dealt = job.code.empty() ? std::string() : fmt::format("{}, sealed, ", job.code);
+  text_in(head.cut_right(job.code.empty() ? 72 : 240), Type::small, ink::ink_soft, dealt + job.level, Align::right);
   text_in(head, Type::body_bold, ink::ink, job.title);
   // Two lines of what the driver says; a line's end leaves up to a word's room unused.
   const std::string said = fmt::format("\u201C{}\u201D", first_sentences(job.complaint, 200));

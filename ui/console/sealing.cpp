@@ -1,0 +1,82 @@
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <set>
+#include <stdexcept>
+
+#include "console/commands.h"
+#include "console/files.h"
+#include "console/key_file.h"
+
+namespace voltfall {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The sealed jobs among the files given, and in the folders given.
+std::vector<fs::path> sealed_files(const std::vector<fs::path>& given) {
+  std::vector<fs::path> files;
+  for (const fs::path& path : given) {
+    std::error_code failed;
+    if (!fs::is_directory(path, failed)) {
+      files.push_back(path);
+      continue;
+    }
+    for (const auto& entry : fs::recursive_directory_iterator(path, failed)) {
+      if (entry.path().extension() == ".vfjob") files.push_back(entry.path());
+    }
+  }
+  return files;
+}
+
+}  // namespace
+
+int key_command(const fs::path& out) {
+  std::error_code failed;
+  if (fs::exists(out, failed)) {
+    return explain(
+        {{out.string(), 0, 0, "is there already; a key is never written over, for what it sealed would be lost"}});
+  }
+  if (!write_secret_file(out, InstructorKey::made().text())) return 1;
+  fmt::print("Key: {}\nKeep it from your pupils, and keep a copy: without it nothing that it sealed can be marked.\n",
+             out.string());
+  return 0;
+}
+
+int seal_command(const SealOptions& options) {
+  const auto [key, key_problems] = read_key(options.key);
+  if (!key) return explain(key_problems);
+  const ReadScenario read = read_scenario(options.scenario);
+  if (!read.scenario) return explain(read.problems);
+  fs::path out = options.out;
+  if (out.empty()) {
+    out = options.scenario.parent_path() / fmt::format("{}-{}.vfjob", options.scenario.stem().string(), options.code);
+  }
+  try {
+    const std::string sealed = sealed_job_text(read.scenario->id, read.scenario->source_text, options.code, *key);
+    if (!write_whole_file(out, sealed)) return 1;
+  } catch (const std::invalid_argument& wrong) {
+    fmt::print(stderr, "voltfall seal: --code {}\n", wrong.what());
+    return 2;
+  }
+  fmt::print("Sealed job: {}\n", out.string());
+  return 0;
+}
+
+int release_command(const std::vector<fs::path>& jobs, const fs::path& key, const fs::path& out) {
+  const auto [own_key, problems] = read_key(key);
+  if (!own_key) return explain(problems);
+  const SealOpener opener = by_key(*own_key);
+  std::set<std::string> released;
+  for (const fs::path& file : sealed_files(jobs)) {
+    const ReadScenario read = read_job(file, opener);
+    if (!read.scenario) return explain(read.problems);
+    if (read.scenario->seal) released.insert(read.scenario->seal->job);
+  }
+  if (released.empty()) return explain({{jobs.front().string(), 0, 0, "holds no sealed job; allowed: .vfjob files"}});
+  if (!write_whole_file(out, release_text(released, *own_key))) return 1;
+  fmt::print("Release of {} sealed jobs: {}\n", released.size(), out.string());
+  return 0;
+}
+
+}  // namespace voltfall

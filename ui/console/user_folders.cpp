@@ -1,0 +1,29 @@
+#include "console/user_folders.h"
+
+#include <cstdlib>
+
+namespace voltfall {
+namespace {
+
+std::filesystem::path set_to(const char* name) {
+  const char* value = std::getenv(name);
+  return value != nullptr && *value != '\0' ? std::filesystem::path(value) : std::filesystem::path();
+}
+
+std::filesystem::path folder(const char* variable, const std::filesystem::path& below_home) {
+  if (const auto set = set_to(variable); !set.empty()) return set / "voltfall";
+  if (const auto home = set_to("HOME"); !home.empty()) return home / below_home / "voltfall";
+  return "voltfall-files";
+}
+
+}  // namespace
+
+std::filesystem::path data_folder() {
+  return folder("XDG_DATA_HOME", std::filesystem::path(".local") / "share");
+}
+
+std::filesystem::path cache_folder() {
+  return folder("XDG_CACHE_HOME", ".cache");
+}
+
+}  // namespace voltfall

@@ -106,7 +106,7 @@ std::optional<Answered> answered_temperature(const Finding& finding, const Scena
   const Question question{Kind::temperature, Condition::cranking, finding.red, {}, {}, 0, {}};
   const std::optional<Expected> expected = expected_for(question, scenario);
   if (!expected || finding.cranked_s < few_s) return std::nullopt;
-  const double rise_K = finding.shown.base_value() - scenario.healthy.ambient_C;
+  const double rise_K = finding.shown.base_value() - scenario.typical.ambient_C;
   return Answered{question, judged(*expected, rise_K * warmed_s / finding.cranked_s, 0.0)};
 }
 
@@ -122,7 +122,7 @@ std::optional<Answered> answered_trace(const Finding& finding, Condition conditi
 }  // namespace
 
 std::optional<Answered> answered_by(const Finding& finding, const Scenario& scenario, bool sound_noted_before) {
-  const std::optional<Condition> condition = condition_of(finding, scenario.healthy);
+  const std::optional<Condition> condition = condition_of(finding, scenario.typical);
   if (finding.kind == Kind::looked) {
     const Question question{Kind::looked, Condition::rest, {}, {}, {}, 0, finding.component};
     return Answered{question, look_answer(finding.observation)};

@@ -94,7 +94,7 @@ std::vector<float> word_chances(std::span<const std::string_view> words, const S
 
 /// Appearance is not proof: crust may lie on a sound joint, and a bad one may look clean (common practice).
 std::vector<float> look_chances(const Question& question, const RigParameters& faulty, const Scenario& scenario) {
-  switch (look_answer(look_at(question.about, faulty, scenario.healthy))) {
+  switch (look_answer(look_at(question.about, faulty, scenario.typical))) {
     case 0:
       return {0.9F, 0.1F, 0.0F};
     case 1:
@@ -113,8 +113,8 @@ std::vector<float> only(int answer, std::size_t of) {
 
 std::vector<float> felt_chances(const Question& question, const RigParameters& faulty, const Scenario& scenario) {
   const std::string_view word = question.about == engine_about
-                                    ? barred(faulty, scenario.healthy, controls_in(question.condition, faulty))
-                                    : wiggled(question.about, faulty, scenario.healthy);
+                                    ? barred(faulty, scenario.typical, controls_in(question.condition, faulty))
+                                    : wiggled(question.about, faulty, scenario.typical);
   const auto words = words_for(question);
   return only(index_in(words, word), words.size());
 }
@@ -168,7 +168,7 @@ std::vector<float> chances(const Question& question, const Signature& signature,
       return with_unforeseen(look_chances(question, faulty, scenario));
     case Kind::felt:
       if (is_of_warmth(question)) {
-        return with_unforeseen(warmth_chances(question, signature, scenario.healthy.ambient_C));
+        return with_unforeseen(warmth_chances(question, signature, scenario.typical.ambient_C));
       }
       return with_unforeseen(felt_chances(question, faulty, scenario));
     case Kind::lamp: {

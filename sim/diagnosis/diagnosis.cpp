@@ -89,10 +89,10 @@ void Diagnosis::add_hypotheses(const Scenario& scenario) {
   };
   for (std::size_t i = 0; i < known.all.size(); ++i) {
     const Hypothesis& hypothesis = known.all[i];
-    add(hypothesis.candidate, hypothesis.faults, parameters_under(hypothesis, scenario.healthy), table_->signatures[i]);
+    add(hypothesis.candidate, hypothesis.faults, parameters_under(hypothesis, scenario.typical), table_->signatures[i]);
   }
   truth_ = static_cast<int>(problem_->prior.size());
-  add(true_candidate, scenario.faults, scenario.faulty(), table_->truth);
+  add(true_candidate, scenario.faults, scenario.typical_faulty(), table_->truth);
   problem_->unknown = static_cast<int>(problem_->prior.size());
   problem_->prior.push_back(known.candidates.back().prior);
   problem_->candidate_of.push_back(known.unknown_candidate());
@@ -330,7 +330,7 @@ std::vector<std::optional<Answered>> answers_of(std::span<const Finding> finding
   std::vector<std::optional<Answered>> answers;
   std::vector<Condition> sounds_noted;
   for (const Finding& finding : findings) {
-    const std::optional<Condition> condition = condition_of(finding, scenario.healthy);
+    const std::optional<Condition> condition = condition_of(finding, scenario.typical);
     const bool before =
         condition && std::find(sounds_noted.begin(), sounds_noted.end(), *condition) != sounds_noted.end();
     answers.push_back(answered_by(finding, scenario, before));

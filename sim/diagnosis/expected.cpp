@@ -113,7 +113,7 @@ bool is_open(const Leg& leg, const Controls& controls, bool cranking) {
 }
 
 bool any_open(const std::vector<const Leg*>& legs, Condition condition, const Scenario& scenario) {
-  const Controls controls = controls_in(condition, scenario.healthy);
+  const Controls controls = controls_in(condition, scenario.typical);
   return std::any_of(legs.begin(), legs.end(),
                      [&](const Leg* leg) { return is_open(*leg, controls, is_cranking(condition)); });
 }
@@ -230,7 +230,7 @@ Expected expected_by(std::string_view limit, const Scenario& scenario) {
   Expected expected{Expected::Kind::band, in_force.figures.lowest, in_force.figures.highest,
                     in_force.key->near,   in_force.figures.from_A, in_force.figures.to_A};
   if (limit == "battery_load_test") {
-    expected.lowest = load_test_floor_V(expected.lowest, scenario.healthy.ambient_C);
+    expected.lowest = load_test_floor_V(expected.lowest, scenario.typical.ambient_C);
   }
   return expected;
 }

@@ -69,7 +69,7 @@ class Builder {
     const int candidate = static_cast<int>(made_.candidates.size());
     bool any = false;
     for (const auto& faults : ways) {
-      if (!within_model(faults, scenario_.healthy)) continue;
+      if (!within_model(faults, scenario_.typical)) continue;
       made_.all.push_back({faults, candidate});
       any = true;
     }
@@ -78,9 +78,9 @@ class Builder {
 
   void add_single_faults() {
     std::map<FaultClass, int> in_class;
-    for (const Fault& fault : all_faults()) in_class[fault.fault_class] += fault.can_be_on(scenario_.healthy) ? 1 : 0;
+    for (const Fault& fault : all_faults()) in_class[fault.fault_class] += fault.can_be_on(scenario_.typical) ? 1 : 0;
     for (const Fault& fault : all_faults()) {
-      if (!fault.can_be_on(scenario_.healthy)) continue;
+      if (!fault.can_be_on(scenario_.typical)) continue;
       std::vector<std::vector<HiddenFault>> ways;
       for (const double severity : severities_of(fault)) ways.push_back({{std::string(fault.id), severity}});
       add({std::string(fault.id)}, ways, prior_of(fault.fault_class, scenario_) / in_class[fault.fault_class]);
@@ -108,7 +108,7 @@ class Builder {
     std::vector<std::vector<HiddenFault>> ways(4);
     for (const std::string& id : ids) {
       const Fault& fault = *fault_named(id);
-      if (!fault.can_be_on(scenario_.healthy)) return;
+      if (!fault.can_be_on(scenario_.typical)) return;
       const std::vector<double> severities = severities_of(fault);
       for (std::size_t way = 0; way < ways.size(); ++way) {
         ways[way].push_back({id, severities[std::min(way, severities.size() - 1)]});

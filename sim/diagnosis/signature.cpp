@@ -128,13 +128,13 @@ std::array<float, ohm_pair_count> measured_ohms(const RigParameters& parameters,
 }
 
 void add_battery_figures(Signature& signature, const RigParameters& faulty, const Scenario& scenario) {
-  const Rig rig(faulty, scenario.rest);
+  const Rig rig(faulty, scenario.typical_rest);
   const BatteryState& state = rig.state().battery;
   signature.cold_amps_share =
-      static_cast<float>(inferred_CCA_A(faulty.battery, state) / scenario.healthy.battery.rated_CCA_A);
+      static_cast<float>(inferred_CCA_A(faulty.battery, state) / scenario.typical.battery.rated_CCA_A);
   for (int cell = 1; cell <= battery_cells; ++cell) {
     signature.gravity[static_cast<std::size_t>(cell - 1)] =
-        static_cast<float>(cell_gravity(faulty.battery, state, cell, scenario.rest));
+        static_cast<float>(cell_gravity(faulty.battery, state, cell, scenario.typical_rest));
   }
 }
 
@@ -146,24 +146,24 @@ std::span<const OhmPair> ohm_pairs() {
 
 Signature signature_of(const RigParameters& faulty, const Scenario& scenario, const Signature* healthy) {
   Signature signature;
-  const Cranked cranking = cranked(Condition::cranking, faulty, scenario.rest);
+  const Cranked cranking = cranked(Condition::cranking, faulty, scenario.typical_rest);
   for (const Condition condition : all_conditions()) {
     if (!has_volts(condition) || !exists_on(condition, faulty)) continue;
     signature.in[static_cast<std::size_t>(condition)] =
-        shown_in(condition, cranking, faulty, scenario.healthy, scenario.rest);
+        shown_in(condition, cranking, faulty, scenario.typical, scenario.typical_rest);
   }
   signature.rise_K = cranking.rise_K;
   add_battery_figures(signature, faulty, scenario);
   const auto as_healthy = [&](std::initializer_list<std::string_view> groups) {
-    return healthy != nullptr && same_below(groups, faulty, scenario.healthy);
+    return healthy != nullptr && same_below(groups, faulty, scenario.typical);
   };
-  const double half_rating_A = 0.5 * scenario.healthy.battery.rated_CCA_A;
+  const double half_rating_A = 0.5 * scenario.typical.battery.rated_CCA_A;
   signature.load_test_V = as_healthy({"battery.", "body.", "control."})
                               ? healthy->load_test_V
-                              : static_cast<float>(simulated_load_V(half_rating_A, faulty, scenario.rest));
+                              : static_cast<float>(simulated_load_V(half_rating_A, faulty, scenario.typical_rest));
   signature.bench = as_healthy({"starter.", "shoe.", "drive."}) ? healthy->bench : bench_figures(faulty);
-  const bool sound_control = healthy != nullptr && same_control_side(faulty, scenario.healthy);
-  signature.ohms = sound_control ? healthy->ohms : measured_ohms(faulty, scenario.rest);
+  const bool sound_control = healthy != nullptr && same_control_side(faulty, scenario.typical);
+  signature.ohms = sound_control ? healthy->ohms : measured_ohms(faulty, scenario.typical_rest);
   return signature;
 }
 

@@ -14,10 +14,11 @@
 
 namespace voltfall {
 
-/// For one scenario's vehicle: what every hypothesis would show, in every condition.
+/// What every hypothesis about a vehicle would show, in every condition. Made from what is typical of it, never from
+/// the scatter that only this one has: what nobody can know must not be held against anybody.
 struct SignatureTable {
   Hypotheses hypotheses;
-  std::vector<Signature> signatures;  ///< one for each of `hypotheses.all`
+  std::vector<Signature> signatures;  ///< one for each of `hypotheses.all`; the first is the healthy vehicle's
   Signature truth;                    ///< of what the scenario hides, at its own severity
 };
 
@@ -28,17 +29,20 @@ struct TableProgress {
 };
 
 /// Simulates every hypothesis once, on as many threads as the machine has cores; the table is the same whatever their
-/// number. Empty when it was stopped.
+/// number. Without the truth. Empty when it was stopped.
 std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgress& progress);
 
-/// Names everything the table depends on: the vehicle, the hypotheses, the conditions, and the model itself by what a
-/// healthy vehicle shows (to the bit). Two scenarios alike in all of it share a table.
+/// The same with what this scenario hides, simulated now.
+SignatureTable with_truth(SignatureTable table, const Scenario& scenario);
+
+/// Names everything the table depends on but the truth: the vehicle, the hypotheses, the conditions, and the model
+/// itself by what a healthy vehicle shows (to the bit). Two scenarios alike in all of it share a table.
 std::uint64_t table_hash(const Scenario& scenario);
 
 /// Writes beside the target and renames, so that nobody reads half a table. False when it can't be written.
 bool save_table(const SignatureTable& table, std::uint64_t hash, const std::filesystem::path& file);
 
-/// Empty when the file is not there, is damaged, or belongs to another vehicle or another model.
+/// Without the truth. Empty when the file is not there, is damaged, or belongs to another vehicle or another model.
 std::optional<SignatureTable> load_table(const Scenario& scenario, std::uint64_t hash,
                                          const std::filesystem::path& file);
 
@@ -58,9 +62,15 @@ class TableStore {
   TableSource source();
 
  private:
+  using Tables = std::map<std::uint64_t, std::shared_ptr<const SignatureTable>>;
+  std::shared_ptr<const SignatureTable> without_truth(const Scenario& scenario, TableProgress& progress);
+  std::shared_ptr<const SignatureTable> at_hand(const Tables& tables, std::uint64_t key);
+  std::shared_ptr<const SignatureTable> keep(Tables& tables, std::uint64_t key, SignatureTable table);
+
   std::filesystem::path folder_;
-  std::mutex mutex_;
-  std::map<std::uint64_t, std::shared_ptr<const SignatureTable>> at_hand_;
+  std::mutex mutex_;                   ///< over what is at hand
+  std::mutex building_;                ///< one at a time: it takes every core
+  Tables of_vehicles_, of_scenarios_;  ///< at hand, without the truth and with it
 };
 
 }  // namespace voltfall

@@ -115,7 +115,7 @@ void add_lamp_questions(std::vector<Question>& questions) {
 }
 
 bool may_be_made(Condition condition, const Scenario& scenario) {
-  if (!exists_on(condition, scenario.healthy)) return false;
+  if (!exists_on(condition, scenario.typical)) return false;
   const auto hung = hung_in(condition);
   return !hung || has(scenario, kit_of(hung->device));
 }

@@ -18,8 +18,8 @@ constexpr std::size_t largest_bytes = std::size_t{1} << 20;
 // hundred thousand parts would end the program. No line that a person writes comes near this many dots.
 constexpr std::ptrdiff_t most_dots_in_a_line = 40;
 
-constexpr std::array<std::string_view, 12> sections{"job", "vehicle", "rest",   "fault",  "pair",    "decoy",
-                                                    "kit", "limits",  "prices", "priors", "scoring", "debrief"};
+constexpr std::array<std::string_view, 13> sections{"job", "vehicle", "rest",   "scatter", "fault",   "pair",   "decoy",
+                                                    "kit", "limits",  "prices", "priors",  "scoring", "debrief"};
 
 ReadScenario refused(std::string_view file, std::string what) {
   return {std::nullopt, {{std::string(file), 0, 0, std::move(what)}}};
@@ -59,6 +59,7 @@ Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
   read_job(section_at(root, "job", mistakes), scenario, mistakes);
   read_vehicle(section_at(root, "vehicle", mistakes), scenario, mistakes);
   read_rest(section_at(root, "rest", mistakes), scenario, mistakes);
+  read_scatter(section_at(root, "scatter", mistakes), scenario, mistakes);
   read_faults(root.get("fault"), scenario, mistakes);
   read_pairs(root.get("pair"), scenario, mistakes);
   read_decoys(section_at(root, "decoy", mistakes), scenario, mistakes);

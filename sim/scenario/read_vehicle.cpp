@@ -144,9 +144,10 @@ void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistak
   for (const VehicleType& type : all_vehicle_types()) types.push_back(type.id);
   const VehicleType& type = all_vehicle_types()[section.choice("type", types).value_or(0)];
   scenario.vehicle_type = type.id;
-  scenario.healthy = type.healthy;
+  scenario.typical = type.healthy;
   scenario.vehicle_name = section.needed_text("name");
-  if (table != nullptr) read_values(*table, "", scenario.healthy, mistakes);
+  if (table != nullptr) read_values(*table, "", scenario.typical, mistakes);
+  scenario.healthy = scenario.typical;
 }
 
 void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes) {

@@ -56,6 +56,10 @@ struct Scenario {
   std::string vehicle_type;  ///< id of a vehicle type
   std::string vehicle_name;
   std::string setting;  ///< one line: place, weather
+  /// What a vehicle of this kind is like, and where its engine rests: all that anybody can know of it.
+  RigParameters typical;
+  RestingPlace typical_rest;
+  /// This very one before anything went wrong: typical but for the file's [scatter].
   RigParameters healthy;
   RestingPlace rest;
   std::vector<HiddenFault> faults;
@@ -75,6 +79,8 @@ struct Scenario {
 
   /// `healthy` with every hidden fault applied, intermittent ones as though their trigger held.
   RigParameters faulty() const;
+  /// `typical` with the same.
+  RigParameters typical_faulty() const;
 
   /// A sealed job that nobody has released: it is worked, and scored by its instructor alone.
   bool score_stays_closed() const { return seal && seal->score_closed; }

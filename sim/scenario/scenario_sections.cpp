@@ -7,6 +7,7 @@
 
 #include "faults/catalogue.h"
 #include "rig/resting_place.h"
+#include "vehicles/scatter.h"
 #include "vehicles/vehicle_types.h"
 
 namespace voltfall {
@@ -15,6 +16,7 @@ namespace {
 constexpr std::array<std::string_view, 3> levels{"guided", "plain", "test"};
 
 constexpr Range amperes{0, 2000, "A"};
+constexpr Range seeds{0, 1.0e9};
 
 Limit usual_limit(const LimitKey& key) {
   return {key.lowest, key.highest, key.from_A, key.to_A};
@@ -67,14 +69,26 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
 
 void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "rest", mistakes);
-  RestingPlace& rest = scenario.rest;
-  if (const auto seed = section.whole("seed", {0, 1.0e9})) {
-    rest = resting_place(scenario.healthy, static_cast<std::uint64_t>(*seed));
+  RestingPlace& rest = scenario.typical_rest;
+  if (const auto seed = section.whole("seed", seeds)) {
+    rest = resting_place(scenario.typical, static_cast<std::uint64_t>(*seed));
   }
   if (const auto angle_deg = section.number("crank_angle_deg", {0, 720, "°"})) {
-    rest = {*angle_deg, tooth_phase_at(scenario.healthy.drive, *angle_deg)};
+    rest = {*angle_deg, tooth_phase_at(scenario.typical.drive, *angle_deg)};
   }
   rest.tooth_phase = section.number("tooth_phase", {0, 1}).value_or(rest.tooth_phase);
+  section.finish();
+  scenario.rest = rest;
+}
+
+void read_scatter(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  if (table == nullptr) return;
+  Section section(table, "scatter", mistakes);
+  section.require("seed");
+  if (const auto seed = section.whole("seed", seeds)) {
+    scenario.healthy = scattered(scenario.typical, static_cast<std::uint64_t>(*seed));
+    scenario.rest = resting_place(scenario.healthy, static_cast<std::uint64_t>(*seed));
+  }
   section.finish();
 }
 

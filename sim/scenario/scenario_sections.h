@@ -10,6 +10,8 @@ namespace voltfall {
 void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_vehicle(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
+/// This vehicle beside others of its kind, and where its engine stopped. After `read_vehicle` and `read_rest`.
+void read_scatter(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 /// @param node the array of tables [[fault]]. After `read_vehicle`: a fault is checked on this vehicle.
 void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
 /// @param node the array of tables [[pair]]: two faults that come together on this vehicle. After `read_vehicle`.

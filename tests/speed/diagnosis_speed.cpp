@@ -39,7 +39,7 @@ void start_with_the_table_kept(benchmark::State& state) {
   for ([[maybe_unused]] auto _ : state) {
     auto table = load_table(job, table_hash(job), kept_file());
     if (!table) return state.SkipWithError("run table_of_a_vehicle first");
-    const Diagnosis diagnosis(job, std::make_shared<const SignatureTable>(std::move(*table)));
+    const Diagnosis diagnosis(job, std::make_shared<const SignatureTable>(with_truth(std::move(*table), job)));
     benchmark::DoNotOptimize(diagnosis.problem().tests.data());
   }
 }
@@ -47,8 +47,9 @@ BENCHMARK(start_with_the_table_kept)->Unit(benchmark::kMillisecond)->UseRealTime
 
 void best_next_test(benchmark::State& state) {
   const Scenario job = first_job();
-  const Diagnosis diagnosis(job,
-                            std::make_shared<const SignatureTable>(*load_table(job, table_hash(job), kept_file())));
+  const auto kept = load_table(job, table_hash(job), kept_file());
+  if (!kept) return state.SkipWithError("run table_of_a_vehicle first");
+  const Diagnosis diagnosis(job, std::make_shared<const SignatureTable>(with_truth(*kept, job)));
   const decision::Situation start = decision::at_start(diagnosis.problem());
   for ([[maybe_unused]] auto _ : state)
     benchmark::DoNotOptimize(diagnosis.planner().best_next(start).minutes_to_finish);

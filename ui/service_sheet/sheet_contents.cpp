@@ -21,7 +21,7 @@ std::string cable_text(const CableParameters& cable) {
 }
 
 std::vector<SheetLine> data_of(const Scenario& scenario) {
-  const RigParameters& vehicle = scenario.healthy;
+  const RigParameters& vehicle = scenario.typical;
   return {{"Battery", fmt::format("12 V, {:.0f} A cold cranking", vehicle.battery.rated_CCA_A)},
           {"Engine", fmt::format("{:.0f} cylinders", vehicle.engine.cylinders)},
           {"Positive cable", cable_text(vehicle.cables.positive)},
@@ -45,7 +45,7 @@ void add_service_data(const VehicleType& type, const Wording& words, SheetConten
 SheetContents sheet_contents(const Scenario& scenario, const Wording& words) {
   SheetContents contents;
   contents.vehicle = scenario.vehicle_name;
-  contents.diagram = diagram_options(scenario.healthy);
+  contents.diagram = diagram_options(scenario.typical);
   for (const TestPoint point : all_test_points()) {
     contents.points.push_back({std::to_string(number_of(point)), std::string(words.point(point))});
   }

@@ -59,6 +59,13 @@ int run(int argc, char** argv) {
   sheet->add_option("--key", key, key_help);
   sheet->add_option("--html", sheet_out, "where it is written; - for standard output")->capture_default_str();
 
+  std::vector<std::filesystem::path> vetted;
+  bool vet_json = false;
+  CLI::App* vet = app.add_subcommand("vet", "is a scenario sound and solvable, and what does it ask");
+  vet->add_option("scenarios", vetted, "scenario files, or folders of them")->required();
+  vet->add_option("--key", key, key_help);
+  vet->add_flag("--json", vet_json, "for machines");
+
   std::filesystem::path new_key;
   CLI::App* make_key = app.add_subcommand("key", "make an instructor's key, which opens what is sealed with it");
   make_key->add_option("file", new_key, "where it is written, for example class.vfkey")->required();
@@ -85,6 +92,7 @@ int run(int argc, char** argv) {
   if (mark->parsed()) return voltfall::mark_command(records, key);
   if (debrief->parsed()) return voltfall::debrief_command(closed);
   if (sheet->parsed()) return voltfall::sheet_command(scenario, key, sheet_out);
+  if (vet->parsed()) return voltfall::vet_command(vetted, key, vet_json);
   if (make_key->parsed()) return voltfall::key_command(new_key);
   if (seal->parsed()) return voltfall::seal_command(sealing);
   if (release->parsed()) return voltfall::release_command(released, key, release_out);

@@ -32,7 +32,8 @@ double bench_figure(std::string_view test, const BenchFigures& bench) {
   return test == "clutch_torque" ? bench.clutch_Nm : bench.brush_mm;
 }
 
-/// The figure the instrument would show; negative when the signature holds none.
+}  // namespace
+
 double figure_in(const Question& question, const Signature& signature) {
   const Snapshot& shot = signature.at(question.condition);
   switch (question.kind) {
@@ -58,6 +59,8 @@ double figure_in(const Question& question, const Signature& signature) {
       return -1.0;
   }
 }
+
+namespace {
 
 std::vector<float> reading_chances(const Question& question, const Signature& signature, const Scenario& scenario) {
   const std::optional<Expected> expected = expected_for(question, scenario);

@@ -11,6 +11,10 @@ namespace voltfall {
 /// The band a reading that answers the question is held against; empty where no limit applies.
 std::optional<Expected> expected_for(const Question& question, const Scenario& scenario);
 
+/// The figure that the instrument would show under a signature, its sign left out; negative when the signature holds
+/// none.
+double figure_in(const Question& question, const Signature& signature);
+
 /// How a displayed figure stands to it: an Answer.
 int judged(const Expected& expected, double value, double loop_A);
 

@@ -49,11 +49,12 @@ struct Seal {
 
 /// A job as its author wrote it.
 struct Scenario {
-  std::string id;            ///< the file's name without `.toml`
-  std::string title;         ///< on the title block
-  int sheet = 0;             ///< number printed on the work order
-  std::string complaint;     ///< what the driver says
-  std::string vehicle_type;  ///< id of a vehicle type
+  std::string id;                     ///< the file's name without `.toml`
+  std::string title;                  ///< on the title block
+  int sheet = 0;                      ///< number printed on the work order
+  std::string complaint;              ///< what the driver says
+  std::vector<std::string> symptoms;  ///< observations that the author says can be made; for whoever vets the job
+  std::string vehicle_type;           ///< id of a vehicle type
   std::string vehicle_name;
   std::string setting;  ///< one line: place, weather
   /// What a vehicle of this kind is like, and where its engine rests: all that anybody can know of it.

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "faults/catalogue.h"
+#include "hearing/crank_watch.h"
 #include "rig/resting_place.h"
 #include "vehicles/scatter.h"
 #include "vehicles/vehicle_types.h"
@@ -63,6 +64,11 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
   scenario.sheet = section.whole("sheet", {1, 9999}).value_or(0);
   scenario.setting = section.needed_text("setting");
   scenario.complaint = section.needed_text("complaint");
+  std::vector<std::string_view> observations;
+  for (const Observation& observation : all_observations()) observations.push_back(observation.id);
+  for (const std::size_t index : section.choices("symptoms", observations)) {
+    scenario.symptoms.emplace_back(observations[index]);
+  }
   scenario.level = static_cast<Level>(section.choice("level", levels).value_or(static_cast<std::size_t>(Level::plain)));
   section.finish();
 }

@@ -82,6 +82,7 @@ std::optional<Problem> begin_record(const std::filesystem::path& path, int attem
   if (std::filesystem::exists(path, error)) {
     return problem(path, "there is a record here already; a record is never written over");
   }
+  if (session.step_count() > 0) return problem(path, "the job was begun before its record: it could not be replayed");
   if (path.has_parent_path()) std::filesystem::create_directories(path.parent_path(), error);
   auto writer = std::make_shared<Writer>(std::ofstream(path, std::ios::binary), LineChain::begun(), std::move(written));
   writer->write(header_of(session, attempt));

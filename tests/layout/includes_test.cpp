@@ -61,7 +61,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"instruments", {"rig", "electrical"}},
     {"hearing", {"rig"}},
     {"recording", {"rig"}},
-    {"scenario", {"rig", "faults", "vehicles", "instruments", "text"}},
+    {"scenario", {"rig", "hearing", "faults", "vehicles", "instruments", "text"}},
     {"job", {"rig", "mechanical", "faults", "instruments", "scenario", "text"}},
     {"limits", {"rig", "faults", "instruments", "scenario", "job", "numbers"}},
     {"diagnosis", {"rig", "hearing", "faults", "instruments", "scenario", "job", "limits", "decision", "work"}},
@@ -69,6 +69,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"sealing", {"scenario"}},
     {"session",
      {"rig", "hearing", "faults", "instruments", "scenario", "job", "scoring", "diagnosis", "sealing", "text"}},
+    {"vetting", {"rig", "hearing", "faults", "instruments", "scenario", "job", "diagnosis", "decision"}},
     {"marking", {"session", "sealing", "diagnosis", "work"}},
 };
 

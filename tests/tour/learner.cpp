@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "console/table_place.h"
-#include "scenario/read_scenario.h"
+#include "sealing/sealed_job.h"
 
 namespace voltfall::test {
 namespace {
@@ -13,7 +13,7 @@ constexpr double sure_from = 0.9;  // above the 0.80 that a naming asks: the pic
 constexpr int most_tests = 60;
 
 Scenario scenario_at(const std::filesystem::path& path) {
-  ReadScenario read = read_scenario(path);
+  ReadScenario read = read_job(path, by_program());
   if (!read.scenario) throw std::runtime_error(read.problems.front().text());
   return std::move(*read.scenario);
 }
@@ -42,11 +42,12 @@ std::vector<int> textbook_order(const Diagnosis& diagnosis) {
 
 }  // namespace
 
-RuledLearner::RuledLearner(const std::filesystem::path& scenario, bool safely)
+RuledLearner::RuledLearner(const std::filesystem::path& scenario, bool safely, const BeforeWork& before)
     : scenario_(scenario_at(scenario)),
       diagnosis_(scenario_, table_store().source()(scenario_)),
       session_(scenario_, table_store().source()),
       situation_(decision::at_start(diagnosis_.problem())) {
+  if (before) before(session_);
   if (safely) hands_.make_safe();
 }
 
@@ -247,8 +248,8 @@ Score finish(RuledLearner& learner) {
 
 }  // namespace
 
-Score planner_learner(const std::filesystem::path& scenario) {
-  RuledLearner learner(scenario);
+Score planner_learner(const std::filesystem::path& scenario, const BeforeWork& before) {
+  RuledLearner learner(scenario, true, before);
   ask_by_plan(learner);
   return finish(learner);
 }

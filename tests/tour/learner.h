@@ -12,11 +12,14 @@
 
 namespace voltfall::test {
 
+/// Called with the session before anything is done in it: to write its record.
+using BeforeWork = std::function<void(Session&)>;
+
 /// Somebody who works a whole job by a rule, seeing no more than a trainee sees: what was noted, held against the
 /// limits. The rule chooses; the hands are a HandyPerson's.
 class RuledLearner {
  public:
-  explicit RuledLearner(const std::filesystem::path& scenario, bool safely = true);
+  explicit RuledLearner(const std::filesystem::path& scenario, bool safely = true, const BeforeWork& before = {});
 
   Session& session() { return session_; }
   const Session& session() const { return session_; }
@@ -65,7 +68,7 @@ class RuledLearner {
 };
 
 /// Takes the best next test until its naming holds, then the cheapest cure.
-Score planner_learner(const std::filesystem::path& scenario);
+Score planner_learner(const std::filesystem::path& scenario, const BeforeWork& before = {});
 /// The same with nothing made safe.
 Score unsafe_planner_learner(const std::filesystem::path& scenario);
 /// The planner's, who loses the way for some looks between the first repair and the second.

@@ -49,6 +49,10 @@ int debrief_command(const DebriefOptions& options);
 /// The service sheet of a scenario's vehicle as an HTML file that prints; `-` for standard output.
 int sheet_command(const std::filesystem::path& scenario, const std::filesystem::path& key, const std::string& out);
 
+/// Reads and simulates scenarios, given as files or as folders of them, and says what their author should know; `json`
+/// for machines. 0 all sound, 1 some are not, 2 some can't be read.
+int vet_command(const std::vector<std::filesystem::path>& scenarios, const std::filesystem::path& key, bool json);
+
 /// Makes a new instructor's key. An existing file is left alone.
 int key_command(const std::filesystem::path& out);
 

@@ -1,0 +1,78 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "hearing/crank_watch.h"
+#include "job/findings.h"
+#include "vetting/vet_parts.h"
+
+namespace voltfall::vetting {
+namespace {
+
+std::vector<std::string> words_in(const Snapshot& shot) {
+  std::vector<std::string> words;
+  const auto all = all_observations();
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (((shot.words >> i) & 1U) != 0) words.emplace_back(all[i].id);
+  }
+  return words;
+}
+
+VetHeard heard_in(const Subject& subject, Condition condition) {
+  return {words_in(subject.healthy_shows.at(condition)), words_in(subject.faulty_shows.at(condition))};
+}
+
+bool has(const std::vector<std::string>& words, std::string_view word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// What a driver may have met: the key turned with and without lamps, in the other gear, or only switched on.
+bool differs_somewhere(const Subject& subject) {
+  constexpr std::array met{Condition::key_on, Condition::cranking, Condition::cranking_lamps,
+                           Condition::cranking_other_gear};
+  return std::any_of(met.begin(), met.end(), [&](Condition condition) {
+    return exists_on(condition, subject.scenario.typical) &&
+           subject.healthy_shows.at(condition).words != subject.faulty_shows.at(condition).words;
+  });
+}
+
+void judge_symptoms(const Subject& subject, VetReport& report) {
+  for (const std::string& symptom : subject.scenario.symptoms) {
+    bool heard = false;
+    for (const Condition condition : all_conditions()) {
+      const bool cranks = is_cranking(condition) || condition == Condition::key_on;
+      heard = heard || (cranks && has(words_in(subject.faulty_shows.at(condition)), symptom));
+    }
+    if (heard) continue;
+    add_remark(report, true, "symptom_absent",
+               fmt::format("job.symptoms names {}, which this vehicle never does; with the key at start it does: {}",
+                           symptom, fmt::join(report.key_alone.faulty, ", ")));
+  }
+}
+
+}  // namespace
+
+void judge_complaint(const Subject& subject, VetReport& report) {
+  report.key_alone = heard_in(subject, Condition::cranking);
+  report.with_lamps = heard_in(subject, Condition::cranking_lamps);
+  const bool differs = differs_somewhere(subject);
+  if (subject.nothing_wrong() && !has(report.key_alone.faulty, "normal_crank")) {
+    add_remark(
+        report, true, "sound_vehicle_fails",
+        "nothing is hidden in it, and yet it does not crank normally; mend the [vehicle], or hide the fault as one");
+  } else if (!subject.nothing_wrong() && !differs) {
+    add_remark(
+        report, true, "complaint_absent",
+        "with the key turned it sounds and looks as a sound vehicle does: there is nothing to complain of; raise "
+        "the severity, or choose a vehicle or weather that brings it out");
+  }
+  judge_symptoms(subject, report);
+  if (has(report.key_alone.faulty, "slow_crank") && has(report.key_alone.faulty, "normal_crank")) {
+    add_remark(report, false, "between_slow_and_normal",
+               "the crank lies between slow and normal, so that a fair ear may say either; a severity further from the "
+               "border makes a clearer job");
+  }
+}
+
+}  // namespace voltfall::vetting

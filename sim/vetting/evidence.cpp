@@ -1,0 +1,131 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "decision/suspects.h"
+#include "diagnosis/judging.h"
+#include "job/findings.h"
+#include "vetting/accuracy.h"
+#include "vetting/vet_parts.h"
+
+namespace voltfall::vetting {
+namespace {
+
+/// A proof that a meter's own error could undo is none (the project's rule: twice the accuracy).
+constexpr double least_margin = 2.0;
+
+bool shows_hidden(const Subject& subject, const Question& question, int answer) {
+  const auto& faults = subject.scenario.faults;
+  if (faults.empty()) return clears_battery_under_load(question, answer);
+  return std::any_of(faults.begin(), faults.end(), [&](const HiddenFault& hidden) {
+    return shows_itself(*fault_named(hidden.id), question, answer);
+  });
+}
+
+/// How far outside the band the figure lies; negative inside.
+double outside(const Expected& limit, double figure) {
+  const double above = limit.highest > 0.0 ? figure - limit.highest : -INFINITY;
+  const double below = limit.lowest > 0.0 ? limit.lowest - figure : -INFINITY;
+  return std::max(above, below);
+}
+
+int likeliest(const std::vector<float>& chances) {
+  return static_cast<int>(std::max_element(chances.begin(), chances.end()) - chances.begin());
+}
+
+int answer_of(const Subject& subject, const Question& question, const Signature& shows, const RigParameters& vehicle) {
+  return likeliest(chances(question, shows, vehicle, subject.scenario));
+}
+
+/// Candidates of which some severity explains the answer.
+int left_after(const Subject& subject, std::size_t test, int answer) {
+  const decision::Seen seen{static_cast<int>(test), answer};
+  return static_cast<int>(decision::consistent_candidates(subject.diagnosis.problem(), std::span(&seen, 1)).size());
+}
+
+std::optional<VetReading> reading_of(const Subject& subject, std::size_t test, int answer) {
+  const Question& question = subject.diagnosis.questions()[test];
+  const auto limit = expected_for(question, subject.scenario);
+  const double faulty = limit ? figure_in(question, subject.faulty_shows) : -1.0;
+  if (faulty < 0.0) return std::nullopt;
+  VetReading reading{
+      question, figure_in(question, subject.healthy_shows), faulty, *limit, answer, accuracy_of(question, faulty)};
+  if (reading.accuracy > 0.0) reading.margin = outside(*limit, faulty) / reading.accuracy;
+  reading.shows_fault = shows_hidden(subject, question, answer);
+  reading.left = left_after(subject, test, answer);
+  return reading;
+}
+
+void collect(const Subject& subject, VetReport& report) {
+  const auto& questions = subject.diagnosis.questions();
+  for (std::size_t test = 0; test < questions.size(); ++test) {
+    const int faulty = answer_of(subject, questions[test], subject.faulty_shows, subject.faulty);
+    const int healthy = answer_of(subject, questions[test], subject.healthy_shows, subject.healthy);
+    const bool shows = shows_hidden(subject, questions[test], faulty);
+    if (faulty == healthy && !shows) continue;
+    if (auto reading = reading_of(subject, test, faulty)) {
+      report.readings.push_back(std::move(*reading));
+    } else if (shows) {
+      report.signs.push_back({questions[test], faulty});
+    }
+  }
+  std::stable_sort(report.readings.begin(), report.readings.end(), [](const VetReading& one, const VetReading& other) {
+    return std::tuple(one.left, -one.margin) < std::tuple(other.left, -other.margin);
+  });
+}
+
+/// Each hidden thing by itself: two faults need two proofs.
+void judge_proof(const HiddenFault& hidden, VetReport& report) {
+  const Fault& fault = *fault_named(hidden.id);
+  double best = -INFINITY;
+  for (const VetReading& reading : report.readings) {
+    if (shows_itself(fault, reading.question, reading.answer)) best = std::max(best, reading.margin);
+  }
+  const bool sign = std::any_of(report.signs.begin(), report.signs.end(),
+                                [&](const VetSign& one) { return shows_itself(fault, one.question, one.answer); });
+  if (sign || best >= least_margin) return;
+  if (best == -INFINITY) {
+    return add_remark(
+        report, true, "no_proof",
+        fmt::format("no reading, look or sound that this kit allows is a failing of the {} itself: a "
+                    "naming of {} could never be supported; add what shows it to kit.instruments, or raise "
+                    "the severity",
+                    plain_words(fault.component), hidden.id));
+  }
+  add_remark(
+      report, true, "proof_at_the_limit",
+      fmt::format("the clearest proof of {} lies {:.1f} times the instrument's accuracy outside its limit; at least "
+                  "{:g} are asked, so raise the severity or declare a tighter limit",
+                  hidden.id, best, least_margin));
+}
+
+void judge_groups(const Subject& subject, VetReport& report) {
+  const Diagnosis& diagnosis = subject.diagnosis;
+  const int own = diagnosis.problem().candidate_of[static_cast<std::size_t>(diagnosis.truth())];
+  const auto group =
+      decision::candidates_in(diagnosis.problem(), decision::group_of(diagnosis.problem(), diagnosis.truth()));
+  std::string names;
+  for (const int candidate : group) {
+    if (candidate == own) continue;
+    const auto& ids = diagnosis.hypotheses().candidates[static_cast<std::size_t>(candidate)].fault_ids;
+    report.not_told_apart.push_back(ids);
+    names += fmt::format("{}{}", names.empty() ? "" : ", ",
+                         ids.empty() ? "nothing wrong" : fmt::format("{}", fmt::join(ids, " with ")));
+  }
+  if (names.empty()) return;
+  add_remark(report, false, "not_told_apart",
+             fmt::format("this kit can't tell it from: {}; a naming of any of them counts", names));
+}
+
+}  // namespace
+
+void judge_evidence(const Subject& subject, VetReport& report) {
+  collect(subject, report);
+  for (const HiddenFault& hidden : subject.scenario.faults) judge_proof(hidden, report);
+  judge_groups(subject, report);
+}
+
+}  // namespace voltfall::vetting

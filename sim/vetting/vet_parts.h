@@ -1,0 +1,41 @@
+#pragma once
+
+// What the files of this folder share; of no use outside it.
+
+#include "vetting/vet.h"
+
+namespace voltfall::vetting {
+
+/// This very vehicle, sound and as it comes in, and everything that can be asked of it.
+struct Subject {
+  const Scenario& scenario;
+  const Diagnosis& diagnosis;
+  RigParameters healthy, faulty;
+  Signature healthy_shows, faulty_shows;
+
+  Subject(const Scenario& scenario, const Diagnosis& diagnosis);
+
+  bool nothing_wrong() const { return scenario.faults.empty(); }
+};
+
+void add_remark(VetReport& report, bool unsound, std::string id, std::string text);
+
+/// Does the complaint occur?
+void judge_complaint(const Subject& subject, VetReport& report);
+
+/// Readings, signs and what can't be told apart: is the fault observable, and provable by a clear margin?
+void judge_evidence(const Subject& subject, VetReport& report);
+
+/// The plan, and whether any step of it, or every proof, endangers somebody.
+void judge_plan(const Subject& subject, VetReport& report);
+
+/// Are the decoys on sound things, and to be seen?
+void judge_decoys(const Subject& subject, VetReport& report);
+
+/// Does the work order's text name what is at fault?
+void judge_words(const Subject& subject, VetReport& report);
+
+/// Why this question must not be asked of this vehicle; empty where it may.
+std::string_view danger_in(const Question& question, const RigParameters& faulty);
+
+}  // namespace voltfall::vetting

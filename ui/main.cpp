@@ -66,6 +66,10 @@ int run(int argc, char** argv) {
   vet->add_option("--key", key, key_help);
   vet->add_flag("--json", vet_json, "for machines");
 
+  std::string format_out = "-";
+  CLI::App* format = app.add_subcommand("format", "what a scenario file may hold: every key, unit, range and name");
+  format->add_option("--out", format_out, "where it is written, as Markdown; - for standard output");
+
   std::filesystem::path new_key;
   CLI::App* make_key = app.add_subcommand("key", "make an instructor's key, which opens what is sealed with it");
   make_key->add_option("file", new_key, "where it is written, for example class.vfkey")->required();
@@ -76,6 +80,23 @@ int run(int argc, char** argv) {
   seal->add_option("--key", sealing.key, "the instructor's key")->required();
   seal->add_option("--code", sealing.code, "what stands for the pupil")->required();
   seal->add_option("--out", sealing.out, "the sealed job; by default beside the scenario");
+
+  voltfall::DealOptions dealing;
+  CLI::App* deal = app.add_subcommand("deal", "a different variant for every pupil, sealed, and a key sheet for you");
+  deal->add_option("scenario", dealing.scenario, "a scenario file, or a folder of them dealt in turn")->required();
+  auto* pupils = deal->add_option_group("pupils")->require_option(1);
+  pupils->add_option("--count", dealing.count, "how many pupils")->check(CLI::Range(1, 500));
+  pupils->add_option("--codes", dealing.codes, "the codes.txt of an earlier deal: the same pupils again");
+  deal->add_option("--seed", dealing.seed, "same seed, same deal")->required();
+  deal->add_option("--into", dealing.into, "a new folder")->required();
+  deal->add_option("--key", dealing.key, "the instructor's key")->required();
+
+  voltfall::TallyOptions tallying;
+  CLI::App* tally = app.add_subcommand("tally", "the class, from a folder of records");
+  tally->add_option("folder", tallying.folder, "a folder of records; those below it count too")->required();
+  tally->add_option("--html", tallying.html, "the page that prints; - for standard output");
+  tally->add_option("--csv", tallying.csv, "a table, one row for each record; - for standard output");
+  tally->add_option("--key", tallying.key, key_help);
 
   std::vector<std::filesystem::path> released;
   std::filesystem::path release_out = "class.vfrelease";
@@ -93,8 +114,11 @@ int run(int argc, char** argv) {
   if (debrief->parsed()) return voltfall::debrief_command(closed);
   if (sheet->parsed()) return voltfall::sheet_command(scenario, key, sheet_out);
   if (vet->parsed()) return voltfall::vet_command(vetted, key, vet_json);
+  if (format->parsed()) return voltfall::format_command(format_out);
   if (make_key->parsed()) return voltfall::key_command(new_key);
   if (seal->parsed()) return voltfall::seal_command(sealing);
+  if (deal->parsed()) return voltfall::deal_command(dealing);
+  if (tally->parsed()) return voltfall::tally_command(tallying);
   if (release->parsed()) return voltfall::release_command(released, key, release_out);
   return voltfall::start_page();
 }

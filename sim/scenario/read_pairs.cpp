@@ -25,11 +25,10 @@ bool same_pair(const DeclaredPair& one, const DeclaredPair& other) {
 }
 
 void read_pair(const toml::table& table, Scenario& scenario, Mistakes& mistakes) {
-  constexpr Range shares{0.001, 0.5};
   Section section(&table, "pair", mistakes);
   const Fault* cause = read_fault_of(section, "cause", scenario, mistakes);
   const Fault* casualty = read_fault_of(section, "casualty", scenario, mistakes);
-  const std::optional<double> share = section.number("share", shares);
+  const std::optional<double> share = section.number("share");
   section.finish();
   if (cause == nullptr || casualty == nullptr) return;
   if (const std::string_view path = shared_path(*cause, *casualty); !path.empty()) {

@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <fstream>
 
 #include "rig/settable.h"
+#include "scenario/format.h"
 #include "scenario/scenario_sections.h"
 
 namespace voltfall {
@@ -17,9 +17,6 @@ constexpr std::size_t largest_bytes = std::size_t{1} << 20;
 // The parser makes one table within another for each part of a dotted key and then walks them by recursion: a key of a
 // hundred thousand parts would end the program. No line that a person writes comes near this many dots.
 constexpr std::ptrdiff_t most_dots_in_a_line = 40;
-
-constexpr std::array<std::string_view, 13> sections{"job", "vehicle", "rest",   "scatter", "fault",   "pair",   "decoy",
-                                                    "kit", "limits",  "prices", "priors",  "scoring", "debrief"};
 
 ReadScenario refused(std::string_view file, std::string what) {
   return {std::nullopt, {{std::string(file), 0, 0, std::move(what)}}};
@@ -47,9 +44,11 @@ const toml::table* section_at(const toml::table& root, std::string_view name, Mi
 }
 
 void refuse_unknown_sections(const toml::table& root, Mistakes& mistakes) {
+  std::vector<std::string_view> names;
+  for (const FormatSection& section : all_format_sections()) names.push_back(section.name);
   for (const auto& [key, node] : root) {
-    const bool known = std::find(sections.begin(), sections.end(), key.str()) != sections.end();
-    if (!known) mistakes.add(key.source().begin, not_a_name(key.str(), "a section", sections));
+    if (std::find(names.begin(), names.end(), key.str()) != names.end()) continue;
+    mistakes.add(key.source().begin, not_a_name(key.str(), "a section", names) + belongs_to(key.str(), ""));
   }
 }
 
@@ -62,6 +61,7 @@ Scenario read_sections(const toml::table& root, Mistakes& mistakes) {
   read_scatter(section_at(root, "scatter", mistakes), scenario, mistakes);
   read_faults(root.get("fault"), scenario, mistakes);
   read_pairs(root.get("pair"), scenario, mistakes);
+  read_deal(section_at(root, "deal", mistakes), scenario, mistakes);
   read_decoys(section_at(root, "decoy", mistakes), scenario, mistakes);
   read_kit(section_at(root, "kit", mistakes), scenario, mistakes);
   read_limits(section_at(root, "limits", mistakes), scenario, mistakes);

@@ -2,6 +2,18 @@
 
 namespace voltfall {
 
+std::string_view id_of(Level level) {
+  switch (level) {
+    case Level::guided:
+      return "guided";
+    case Level::plain:
+      return "plain";
+    case Level::test:
+      return "test";
+  }
+  return {};
+}
+
 RigParameters Scenario::faulty() const {
   return parameters_now(healthy, faults, {.hot = true, .shaken = true, .damp = true});
 }

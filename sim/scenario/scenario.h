@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "faults/catalogue.h"
@@ -23,6 +24,7 @@ struct Limit {
 };
 
 enum class Level { guided, plain, test };
+std::string_view id_of(Level level);
 
 /// Points of each part of a score, 100 in all, and what a pass asks.
 struct ScoreWeights {
@@ -65,6 +67,7 @@ struct Scenario {
   RestingPlace rest;
   std::vector<HiddenFault> faults;
   std::vector<DeclaredPair> pairs;
+  std::vector<std::string> deal_faults;  ///< ids of the faults that variants may have; empty: any that sounds the same
   std::vector<DecoyLook> decoys;
   std::vector<Kit> kit;
   Level level = Level::plain;

@@ -14,11 +14,6 @@
 namespace voltfall {
 namespace {
 
-constexpr std::array<std::string_view, 3> levels{"guided", "plain", "test"};
-
-constexpr Range amperes{0, 2000, "A"};
-constexpr Range seeds{0, 1.0e9};
-
 Limit usual_limit(const LimitKey& key) {
   return {key.lowest, key.highest, key.from_A, key.to_A};
 }
@@ -44,8 +39,8 @@ void read_limit(const toml::node& node, const LimitKey& key, Limit& limit, Mista
   const Range figures{key.unit == "V" || key.unit == "ohm" || key.unit.empty() ? 0.001 : 1.0, 1.0e5, key.unit};
   if (key.lowest > 0.0) limit.lowest = section.number(lowest, figures).value_or(limit.lowest);
   if (key.highest > 0.0) limit.highest = section.number(highest, figures).value_or(limit.highest);
-  limit.from_A = section.number("from_A", amperes).value_or(limit.from_A);
-  limit.to_A = section.number("to_A", amperes).value_or(limit.to_A);
+  limit.from_A = section.number("from_A", range_of("limits", "from_A")).value_or(limit.from_A);
+  limit.to_A = section.number("to_A", range_of("limits", "to_A")).value_or(limit.to_A);
   section.finish();
   if (limit.highest > 0.0 && limit.lowest >= limit.highest) {
     mistakes.add(*table, fmt::format("{} holds from {:g} to {:g} {}; allowed: the lowest below the highest", name,
@@ -61,7 +56,7 @@ void read_limit(const toml::node& node, const LimitKey& key, Limit& limit, Mista
 void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "job", mistakes);
   scenario.title = section.needed_text("title");
-  scenario.sheet = section.whole("sheet", {1, 9999}).value_or(0);
+  scenario.sheet = section.whole("sheet").value_or(0);
   scenario.setting = section.needed_text("setting");
   scenario.complaint = section.needed_text("complaint");
   std::vector<std::string_view> observations;
@@ -69,6 +64,7 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
   for (const std::size_t index : section.choices("symptoms", observations)) {
     scenario.symptoms.emplace_back(observations[index]);
   }
+  const std::array levels{id_of(Level::guided), id_of(Level::plain), id_of(Level::test)};
   scenario.level = static_cast<Level>(section.choice("level", levels).value_or(static_cast<std::size_t>(Level::plain)));
   section.finish();
 }
@@ -76,13 +72,13 @@ void read_job(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
 void read_rest(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "rest", mistakes);
   RestingPlace& rest = scenario.typical_rest;
-  if (const auto seed = section.whole("seed", seeds)) {
+  if (const auto seed = section.whole("seed")) {
     rest = resting_place(scenario.typical, static_cast<std::uint64_t>(*seed));
   }
-  if (const auto angle_deg = section.number("crank_angle_deg", {0, 720, "°"})) {
+  if (const auto angle_deg = section.number("crank_angle_deg")) {
     rest = {*angle_deg, tooth_phase_at(scenario.typical.drive, *angle_deg)};
   }
-  rest.tooth_phase = section.number("tooth_phase", {0, 1}).value_or(rest.tooth_phase);
+  rest.tooth_phase = section.number("tooth_phase").value_or(rest.tooth_phase);
   section.finish();
   scenario.rest = rest;
 }
@@ -91,10 +87,22 @@ void read_scatter(const toml::table* table, Scenario& scenario, Mistakes& mistak
   if (table == nullptr) return;
   Section section(table, "scatter", mistakes);
   section.require("seed");
-  if (const auto seed = section.whole("seed", seeds)) {
+  if (const auto seed = section.whole("seed")) {
     scenario.healthy = scattered(scenario.typical, static_cast<std::uint64_t>(*seed));
     scenario.rest = resting_place(scenario.healthy, static_cast<std::uint64_t>(*seed));
   }
+  section.finish();
+}
+
+void read_deal(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
+  if (table == nullptr) return;
+  std::vector<std::string_view> ids;
+  for (const Fault& fault : all_faults()) {
+    if (fault.can_be_on(scenario.typical)) ids.push_back(fault.id);
+  }
+  Section section(table, "deal", mistakes);
+  section.require("faults");
+  for (const std::size_t index : section.choices("faults", ids)) scenario.deal_faults.emplace_back(ids[index]);
   section.finish();
 }
 
@@ -131,12 +139,12 @@ void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistake
 }
 
 void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
-  constexpr Range money{0, 1.0e6};
   Section section(table, "prices", mistakes);
   scenario.currency = section.text("currency").value_or(scenario.currency);
-  scenario.labour_per_hour = section.number("labour_per_hour", money).value_or(0.0);
+  scenario.labour_per_hour = section.number("labour_per_hour").value_or(0.0);
   for (const Repair& repair : all_repairs()) {
-    if (const auto price = section.number(repair.id, money)) scenario.part_prices[std::string(repair.id)] = *price;
+    if (const auto price = section.number(repair.id, range_of("prices", "REPAIR")))
+      scenario.part_prices[std::string(repair.id)] = *price;
   }
   section.finish();
 }
@@ -144,7 +152,8 @@ void read_prices(const toml::table* table, Scenario& scenario, Mistakes& mistake
 void read_priors(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   Section section(table, "priors", mistakes);
   for (const FaultClass fault_class : all_fault_classes()) {
-    if (const auto share = section.number(id_of(fault_class), {0.001, 100})) scenario.priors[fault_class] = *share;
+    if (const auto share = section.number(id_of(fault_class), range_of("priors", "CLASS")))
+      scenario.priors[fault_class] = *share;
   }
   section.finish();
 }
@@ -153,9 +162,7 @@ void read_scoring(const toml::table* table, Scenario& scenario, Mistakes& mistak
   constexpr double all_points = 100.0, rounding = 1.0e-6;
   Section section(table, "scoring", mistakes);
   ScoreWeights& weights = scenario.weights;
-  const auto read = [&](std::string_view part, double& points) {
-    points = section.number(part, {0, all_points}).value_or(points);
-  };
+  const auto read = [&](std::string_view part, double& points) { points = section.number(part).value_or(points); };
   read("diagnosis", weights.diagnosis);
   read("proof", weights.proof);
   read("safety", weights.safety);

@@ -16,6 +16,8 @@ void read_scatter(const toml::table* table, Scenario& scenario, Mistakes& mistak
 void read_faults(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
 /// @param node the array of tables [[pair]]: two faults that come together on this vehicle. After `read_vehicle`.
 void read_pairs(const toml::node* node, Scenario& scenario, Mistakes& mistakes);
+/// Faults that variants may have. After `read_vehicle`.
+void read_deal(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 /// @param table [decoy]: looks with nothing behind them, `looks = ["component:look"]`.
 void read_decoys(const toml::table* table, Scenario& scenario, Mistakes& mistakes);
 void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes);

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "scenario/format.h"
 #include "text/nearest.h"
 
 namespace voltfall {
@@ -81,6 +82,18 @@ std::optional<double> number_in(const toml::node& node, std::string_view name, c
   return std::nullopt;
 }
 
+std::string belongs_to(std::string_view key, std::string_view section) {
+  for (const FormatKey& row : all_format_keys()) {
+    if (row.key == key && row.section != section) return fmt::format("; [{}] has a key of that name", row.section);
+  }
+  return {};
+}
+
+Range range_of(std::string_view section, std::string_view key) {
+  const FormatKey& row = format_key(section, key);
+  return {row.lowest, row.highest, row.unit == "points" ? std::string_view{} : row.unit};
+}
+
 void for_each_table(const toml::node& node, std::string_view name, Mistakes& mistakes,
                     const std::function<void(const toml::table&)>& read) {
   const toml::array* list = node.as_array();
@@ -110,6 +123,7 @@ const toml::node* Section::at(std::string_view key) {
 }
 
 std::optional<std::string> Section::text(std::string_view key) {
+  format_key(name_, key);
   const toml::node* node = at(key);
   if (node == nullptr) return std::nullopt;
   if (!node->is_string()) {
@@ -122,12 +136,17 @@ std::optional<std::string> Section::text(std::string_view key) {
   return std::nullopt;
 }
 
+std::optional<double> Section::number(std::string_view key) {
+  return number(key, range_of(name_, key));
+}
+
 std::optional<double> Section::number(std::string_view key, const Range& range) {
   const toml::node* node = at(key);
   return node != nullptr ? number_in(*node, path_of(key), range, mistakes_) : std::nullopt;
 }
 
-std::optional<int> Section::whole(std::string_view key, const Range& range) {
+std::optional<int> Section::whole(std::string_view key) {
+  const Range range = range_of(name_, key);
   const std::optional<double> value = number(key, range);
   if (!value || std::trunc(*value) == *value) return value ? std::optional(static_cast<int>(*value)) : std::nullopt;
   mistakes_.add(*table_->get(key), fmt::format("{} is {:g}; allowed: a whole number from {:g} to {:g}", path_of(key),
@@ -145,6 +164,7 @@ std::optional<std::size_t> Section::choice(std::string_view key, std::span<const
 }
 
 std::vector<std::size_t> Section::choices(std::string_view key, std::span<const std::string_view> names) {
+  format_key(name_, key);
   std::vector<std::size_t> chosen;
   const toml::node* node = at(key);
   if (node == nullptr) return chosen;
@@ -188,16 +208,12 @@ std::string Section::needed_text(std::string_view key) {
   return text(key).value_or("");
 }
 
-double Section::needed_number(std::string_view key, const Range& range) {
-  require(key);
-  return number(key, range).value_or(range.lowest);
-}
-
 void Section::finish() {
   if (table_ == nullptr) return;
   for (const auto& [key, node] : *table_) {
     if (std::find(known_.begin(), known_.end(), key.str()) != known_.end()) continue;
-    mistakes_.add(key.source().begin, not_a_name(key.str(), fmt::format("a key of [{}]", name_), known_));
+    mistakes_.add(key.source().begin,
+                  not_a_name(key.str(), fmt::format("a key of [{}]", name_), known_) + belongs_to(key.str(), name_));
   }
 }
 

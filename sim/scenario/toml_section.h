@@ -51,8 +51,13 @@ struct Range {
 void for_each_table(const toml::node& node, std::string_view name, Mistakes& mistakes,
                     const std::function<void(const toml::table&)>& read);
 
+/// What `key` might have been meant for, when another section has such a key: `; [kit] has a key of that name`. Else
+/// empty.
+std::string belongs_to(std::string_view key, std::string_view section);
+
 /// One table of the file. Every getter notes the key as known and reports what is wrong with its value; what nobody
-/// asked for is an unknown key, reported by `finish`.
+/// asked for is an unknown key, reported by `finish`. What a key may be stands in the format's table (format.h); only
+/// families of keys, such as prices by repair, bring their own range.
 class Section {
  public:
   /// @param table null when the file has no such section: then every needed key is reported as missing.
@@ -61,15 +66,15 @@ class Section {
   /// What stands there; null when nothing does.
   const toml::node* at(std::string_view key);
   std::optional<std::string> text(std::string_view key);
+  std::optional<double> number(std::string_view key);
   std::optional<double> number(std::string_view key, const Range& range);
-  std::optional<int> whole(std::string_view key, const Range& range);
+  std::optional<int> whole(std::string_view key);
   /// Index of the chosen name.
   std::optional<std::size_t> choice(std::string_view key, std::span<const std::string_view> names);
   /// Indices of the chosen names, each once.
   std::vector<std::size_t> choices(std::string_view key, std::span<const std::string_view> names);
 
   std::string needed_text(std::string_view key);
-  double needed_number(std::string_view key, const Range& range);
 
   void require(std::string_view key);
   void finish();
@@ -82,6 +87,9 @@ class Section {
   Mistakes& mistakes_;
   std::vector<std::string_view> known_;
 };
+
+/// The documented range of that key. Throws std::logic_error when the format has no such key.
+Range range_of(std::string_view section, std::string_view key);
 
 /// The number in a node, whole or not; reports and returns nothing when it is no number or out of range.
 std::optional<double> number_in(const toml::node& node, std::string_view name, const Range& range, Mistakes& mistakes);

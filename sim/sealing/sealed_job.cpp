@@ -21,11 +21,6 @@ constexpr std::size_t page_bytes = 8192, salt_bytes = 32, longest_code = 40;
 // A scenario of a mebibyte, sealed twice and written in base64, with room.
 constexpr std::size_t largest_bytes = std::size_t{4} << 20;
 
-bool is_code(std::string_view code) {
-  const auto fits = [](unsigned char letter) { return std::isalnum(letter) != 0 || letter == '-'; };
-  return !code.empty() && code.size() <= longest_code && std::all_of(code.begin(), code.end(), fits);
-}
-
 Bytes padded(Bytes bytes) {
   std::size_t length = 0;
   const std::size_t before = bytes.size();
@@ -60,7 +55,7 @@ std::optional<SealedJob> fields_of(std::string_view text) {
   if (text_in(json, "voltfall") != kind || whole_in(json, "v", 0) != job_format) return std::nullopt;
   SealedJob job;
   job.code = text_in(json, "code");
-  bool whole = is_code(job.code);
+  bool whole = is_pupil_code(job.code);
   const auto take = [&](const char* key, Bytes& into) {
     std::optional<Bytes> bytes = from_base64(text_in(json, key));
     whole = whole && bytes && !bytes->empty();
@@ -97,9 +92,14 @@ ReadScenario scenario_in(const std::optional<Bytes>& sealed, std::string_view fi
 
 }  // namespace
 
+bool is_pupil_code(std::string_view code) {
+  const auto fits = [](unsigned char letter) { return std::isalnum(letter) != 0 || letter == '-'; };
+  return !code.empty() && code.size() <= longest_code && std::all_of(code.begin(), code.end(), fits);
+}
+
 std::string sealed_job_text(std::string_view scenario_id, std::string_view scenario_text, std::string_view code,
                             const InstructorKey& key) {
-  if (!is_code(code)) {
+  if (!is_pupil_code(code)) {
     throw std::invalid_argument(
         fmt::format("'{}' is no code; allowed: 1 to {} letters, digits and hyphens", code, longest_code));
   }

@@ -17,8 +17,11 @@ namespace voltfall {
 // that its length does not tell a short fault from a long one, and salted, so that nobody finds the answer by hashing
 // likely scenarios.
 
+/// 1 to 40 letters, digits and hyphens: also part of file names.
+bool is_pupil_code(std::string_view code);
+
 /// @param scenario_id  what the scenario is called before it is opened: also part of what a learner sees
-/// @param code         what stands for the pupil, 1 to 40 letters, digits and hyphens
+/// @param code         what stands for the pupil
 /// @throws std::invalid_argument for another code
 std::string sealed_job_text(std::string_view scenario_id, std::string_view scenario_text, std::string_view code,
                             const InstructorKey& key);

@@ -7,10 +7,9 @@
 #include "job/findings.h"
 #include "vetting/vet_parts.h"
 
-namespace voltfall::vetting {
-namespace {
+namespace voltfall {
 
-std::vector<std::string> words_in(const Snapshot& shot) {
+std::vector<std::string> observations_in(const Snapshot& shot) {
   std::vector<std::string> words;
   const auto all = all_observations();
   for (std::size_t i = 0; i < all.size(); ++i) {
@@ -19,8 +18,11 @@ std::vector<std::string> words_in(const Snapshot& shot) {
   return words;
 }
 
+namespace vetting {
+namespace {
+
 VetHeard heard_in(const Subject& subject, Condition condition) {
-  return {words_in(subject.healthy_shows.at(condition)), words_in(subject.faulty_shows.at(condition))};
+  return {observations_in(subject.healthy_shows.at(condition)), observations_in(subject.faulty_shows.at(condition))};
 }
 
 bool has(const std::vector<std::string>& words, std::string_view word) {
@@ -42,7 +44,7 @@ void judge_symptoms(const Subject& subject, VetReport& report) {
     bool heard = false;
     for (const Condition condition : all_conditions()) {
       const bool cranks = is_cranking(condition) || condition == Condition::key_on;
-      heard = heard || (cranks && has(words_in(subject.faulty_shows.at(condition)), symptom));
+      heard = heard || (cranks && has(observations_in(subject.faulty_shows.at(condition)), symptom));
     }
     if (heard) continue;
     add_remark(report, true, "symptom_absent",
@@ -75,4 +77,5 @@ void judge_complaint(const Subject& subject, VetReport& report) {
   }
 }
 
-}  // namespace voltfall::vetting
+}  // namespace vetting
+}  // namespace voltfall

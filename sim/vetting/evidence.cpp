@@ -8,6 +8,7 @@
 #include "decision/suspects.h"
 #include "diagnosis/judging.h"
 #include "job/findings.h"
+#include "limits/limits.h"
 #include "vetting/accuracy.h"
 #include "vetting/vet_parts.h"
 
@@ -32,6 +33,22 @@ double outside(const Expected& limit, double figure) {
   return std::max(above, below);
 }
 
+/// The gates hold a proof against the limit declared for its own two points, which may be wider than what whole sides
+/// leave over.
+Expected limit_for_proof(const Subject& subject, const Question& question, Expected limit) {
+  for (const HiddenFault& hidden : subject.scenario.faults) {
+    for (const ProvingPair& pair : fault_named(hidden.id)->proof) {
+      const bool same = (question.red == pair.first && question.black == pair.second) ||
+                        (question.red == pair.second && question.black == pair.first);
+      if (!same) continue;
+      const Limit& declared = limit_in_force(pair.limit, subject.scenario).figures;
+      if (declared.highest > 0.0) limit.highest = std::max(limit.highest, declared.highest);
+      if (declared.lowest > 0.0) limit.lowest = std::min(limit.lowest, declared.lowest);
+    }
+  }
+  return limit;
+}
+
 int likeliest(const std::vector<float>& chances) {
   return static_cast<int>(std::max_element(chances.begin(), chances.end()) - chances.begin());
 }
@@ -53,8 +70,9 @@ std::optional<VetReading> reading_of(const Subject& subject, std::size_t test, i
   if (faulty < 0.0) return std::nullopt;
   VetReading reading{
       question, figure_in(question, subject.healthy_shows), faulty, *limit, answer, accuracy_of(question, faulty)};
-  if (reading.accuracy > 0.0) reading.margin = outside(*limit, faulty) / reading.accuracy;
   reading.shows_fault = shows_hidden(subject, question, answer);
+  if (reading.shows_fault) reading.limit = limit_for_proof(subject, question, *limit);
+  if (reading.accuracy > 0.0) reading.margin = outside(reading.limit, faulty) / reading.accuracy;
   reading.left = left_after(subject, test, answer);
   return reading;
 }

@@ -77,6 +77,9 @@ struct VetReport {
   bool sound() const { return remarks.empty() || !remarks.front().unsound; }
 };
 
+/// Ids of the observations that hold in a prediction.
+std::vector<std::string> observations_in(const Snapshot& shot);
+
 /// Simulates the vehicle sound and faulty, and asks: does what the driver complains of happen, can the fault be seen
 /// with this kit, what can't be told from it, what singles it out, what does the cheapest sound order cost, are the
 /// decoys honest, is there a way that endangers nobody.

@@ -53,6 +53,9 @@ int sheet_command(const std::filesystem::path& scenario, const std::filesystem::
 /// for machines. 0 all sound, 1 some are not, 2 some can't be read.
 int vet_command(const std::vector<std::filesystem::path>& scenarios, const std::filesystem::path& key, bool json);
 
+/// The reference of the scenario file, as Markdown; `-` for standard output.
+int format_command(const std::string& out);
+
 /// Makes a new instructor's key. An existing file is left alone.
 int key_command(const std::filesystem::path& out);
 
@@ -63,6 +66,24 @@ struct SealOptions {
   std::filesystem::path out;  ///< empty: beside the scenario, called after it and the code
 };
 int seal_command(const SealOptions& options);
+
+/// Deals variants of a scenario, or of a folder of them, sealed for pupils, with a key sheet. 0 well, 1 not all could
+/// be dealt or written (then nothing is sealed), 2 scenario or key can't be used.
+struct DealOptions {
+  std::filesystem::path scenario, key, into;
+  std::filesystem::path codes;  ///< of an earlier deal, one on a line; in place of `count`
+  int count = 0;
+  std::uint64_t seed = 0;
+};
+int deal_command(const DealOptions& options);
+
+/// The class, from a folder of records and those below it: a page that prints and a table for spreadsheets, each
+/// written where it is asked for (`-`: standard output). 0 well, 1 not written, 2 no records or no key.
+struct TallyOptions {
+  std::filesystem::path folder, key;
+  std::string html, csv;
+};
+int tally_command(const TallyOptions& options);
 
 /// Releases score and debrief of sealed jobs, given as files or as folders of them.
 int release_command(const std::vector<std::filesystem::path>& jobs, const std::filesystem::path& key,

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdio>
 
 #include "console/commands.h"
 #include "console/key_file.h"
+#include "console/scenario_files.h"
 #include "console/told_table.h"
 #include "vetting_report/vet_report_json.h"
 #include "vetting_report/vet_report_text.h"
@@ -16,26 +16,6 @@ namespace voltfall {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// The files given, and the scenarios right in the folders given, in order of their names.
-std::vector<fs::path> files_of(const std::vector<fs::path>& given, std::vector<Problem>& problems) {
-  std::vector<fs::path> files;
-  for (const fs::path& path : given) {
-    std::error_code failed;
-    if (!fs::is_directory(path, failed)) {
-      files.push_back(path);
-      continue;
-    }
-    std::vector<fs::path> inside;
-    for (const auto& entry : fs::directory_iterator(path, failed)) {
-      if (entry.path().extension() == ".toml") inside.push_back(entry.path());
-    }
-    if (inside.empty()) problems.push_back({path.string(), 0, 0, "holds no scenario (.toml); allowed: one that does"});
-    std::sort(inside.begin(), inside.end());
-    files.insert(files.end(), inside.begin(), inside.end());
-  }
-  return files;
-}
 
 struct Vetted {
   ReadScenario read;
@@ -61,7 +41,7 @@ int vet_command(const std::vector<fs::path>& given, const fs::path& key, bool js
   std::vector<Problem> problems;
   bool all_sound = true;
   std::vector<VetReport> reports;
-  for (Vetted& one : vetted(files_of(given, problems), opener)) {
+  for (Vetted& one : vetted(scenario_files(given, problems), opener)) {
     problems.insert(problems.end(), one.read.problems.begin(), one.read.problems.end());
     if (!one.report) continue;
     all_sound = all_sound && one.report->sound();

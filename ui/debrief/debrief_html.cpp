@@ -2,23 +2,12 @@
 
 #include "debrief/debrief_report.h"
 #include "debrief/fall_drawing.h"
+#include "paper/page.h"
 #include "service_sheet/svg_pen.h"
 #include "wording/wording.h"
 
 namespace voltfall {
 namespace {
-
-// Prints on A4 and on letter paper; a step is never broken across two pages, and the check begins a page of its own.
-constexpr std::string_view style =
-    "@page{margin:12mm}"
-    "body{font:10pt/1.35 Inter,Helvetica,Arial,sans-serif;color:#1f2a32;max-width:186mm;margin:0 auto;padding:4mm}"
-    "h1{font-size:16pt;margin:0;border-bottom:1.5pt solid}"
-    "h2{font-size:11pt;margin:12pt 0 3pt;border-bottom:.7pt solid}h3{font-size:10pt;margin:8pt 0 1pt}"
-    "p{margin:2pt 0 5pt}svg{width:100%;height:auto;margin:6pt 0}ol,ul{margin:2pt 0 6pt;padding-left:6mm}"
-    "table{border-collapse:collapse;width:100%}td,th{text-align:left;vertical-align:top;padding:2pt 4pt 2pt 0;"
-    "border-bottom:.3pt solid #999}tr{break-inside:avoid}td.n{text-align:right;white-space:nowrap}"
-    ".note{color:#58544a;font-size:9pt;margin:0}.telling>td:first-child{border-left:3pt solid;padding-left:6pt}"
-    ".check{break-before:page}.check td{height:7mm}.names{columns:2;column-gap:10mm}";
 
 std::string row_of(const DebriefPoint& point) {
   return fmt::format("<tr><td>{}</td><td><b>{}</b><p class=\"note\">{}</p></td><td class=\"n\">{}</td></tr>\n",
@@ -95,20 +84,28 @@ std::string paragraphs(const std::vector<std::string>& all) {
 
 }  // namespace
 
+std::string_view debrief_style() {
+  return ".telling>td:first-child{border-left:3pt solid;padding-left:6pt}"
+         ".check{break-before:page}.check td{height:7mm}.names{columns:2;column-gap:10mm}";
+}
+
+std::string debrief_body(const DebriefContents& contents) {
+  std::string body = fmt::format("<p>{}</p>\n<h2>{}</h2>\n", escaped(contents.vehicle), escaped(contents.verdict));
+  body += paragraphs(contents.what_it_was);
+  body += points_of("A pass is all four of these and 70 points", contents.gates);
+  body += points_of("Points", contents.points);
+  body += "<h2>Safety</h2>\n" + paragraphs(contents.safety);
+  body += steps_of("What you did", contents.timeline, contents.timeline_sum, contents.currency);
+  body += steps_of("Par: the cheapest sound order of work", contents.par, contents.par_sum, contents.currency);
+  body += suspects_of(contents) + falls_of(contents.falls);
+  if (!contents.author.empty()) body += "<h2>From the author of this job</h2>\n" + paragraphs({contents.author});
+  return body;
+}
+
 std::string debrief_as_html(const DebriefContents& contents) {
-  std::string page = fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><title>Debrief: {0}</title>\n"
-      "<style>{1}</style></head>\n<body>\n<h1>Debrief: {0}</h1>\n<p>{2}</p>\n<h2>{3}</h2>\n",
-      escaped(contents.title), style, escaped(contents.vehicle), escaped(contents.verdict));
-  page += paragraphs(contents.what_it_was);
-  page += points_of("A pass is all four of these and 70 points", contents.gates);
-  page += points_of("Points", contents.points);
-  page += "<h2>Safety</h2>\n" + paragraphs(contents.safety);
-  page += steps_of("What you did", contents.timeline, contents.timeline_sum, contents.currency);
-  page += steps_of("Par: the cheapest sound order of work", contents.par, contents.par_sum, contents.currency);
-  page += suspects_of(contents) + falls_of(contents.falls);
-  if (!contents.author.empty()) page += "<h2>From the author of this job</h2>\n" + paragraphs({contents.author});
-  return page + check_of(contents) + "</body>\n</html>\n";
+  const std::string title = "Debrief: " + contents.title;
+  return html_page(title, debrief_style(),
+                   fmt::format("<h1>{}</h1>\n", escaped(title)) + debrief_body(contents) + check_of(contents));
 }
 
 }  // namespace voltfall

@@ -1,18 +1,13 @@
 #include <fmt/format.h>
 
+#include "paper/page.h"
 #include "service_sheet/sheet_contents.h"
 #include "service_sheet/svg_pen.h"
 
 namespace voltfall {
 namespace {
 
-// Prints on A4 and on letter paper: the sheet's width is the paper's, and no table is broken across two pages.
 constexpr std::string_view style =
-    "@page{margin:12mm}"
-    "body{font:10pt/1.35 Inter,Helvetica,Arial,sans-serif;color:#1f2a32;max-width:186mm;margin:0 auto}"
-    "h1{font-size:16pt;margin:0;border-bottom:1.5pt solid}"
-    "h2{font-size:11pt;margin:10pt 0 2pt;border-bottom:.7pt solid}"
-    "p{margin:2pt 0 8pt}svg{width:100%;height:auto;margin:6pt 0}"
     "section{break-inside:avoid}.points{columns:2;column-gap:10mm}"
     ".row{display:flex;justify-content:space-between;gap:6mm;border-bottom:.3pt solid #bbb;break-inside:avoid}"
     ".points .row{justify-content:flex-start}.points b{min-width:7mm;text-align:right}"
@@ -51,14 +46,13 @@ std::string diagram_of(const DiagramOptions& options) {
 std::string sheet_as_html(const SheetContents& contents) {
   std::string cautions;
   for (const std::string& caution : contents.cautions) cautions += fmt::format("<li>{}</li>\n", escaped(caution));
-  return fmt::format(
-      "<!DOCTYPE html>\n<html lang=\"en\">\n<head><meta charset=\"utf-8\"><title>Service sheet: {0}</title>\n"
-      "<style>{1}</style></head>\n<body>\n<h1>Service sheet</h1>\n<p>{0}. Numbers on the wires are the test "
-      "points.</p>\n"
-      "{2}{3}{4}{5}{6}<section><h2>Cautions</h2>\n<ul>\n{7}</ul></section>\n</body>\n</html>\n",
-      escaped(contents.vehicle), style, diagram_of(contents.diagram), points_of(contents.points),
-      section_of("Declared limits", contents.limits), section_of("Tightening torques", contents.torques),
-      section_of("As fitted", contents.data), cautions);
+  return html_page(
+      "Service sheet: " + contents.vehicle, style,
+      fmt::format("<h1>Service sheet</h1>\n<p>{}. Numbers on the wires are the test points.</p>\n{}{}{}{}{}"
+                  "<section><h2>Cautions</h2>\n<ul>\n{}</ul></section>\n",
+                  escaped(contents.vehicle), diagram_of(contents.diagram), points_of(contents.points),
+                  section_of("Declared limits", contents.limits), section_of("Tightening torques", contents.torques),
+                  section_of("As fitted", contents.data), cautions));
 }
 
 }  // namespace voltfall

@@ -13,18 +13,6 @@ namespace {
 
 constexpr int first_walk_sheet = 100;
 
-std::string_view level_text(Level level) {
-  switch (level) {
-    case Level::guided:
-      return "guided";
-    case Level::plain:
-      return "plain";
-    case Level::test:
-      return "test";
-  }
-  return "";
-}
-
 OpenedJob refused(std::vector<Problem> problems) {
   return {nullptr, std::move(problems), nullptr, {}};
 }
@@ -101,7 +89,7 @@ std::vector<JobOffer> jobs_on_offer() {
     const ReadScenario read = read_job(file, by_program());
     if (!read.scenario || read.scenario->sheet >= first_walk_sheet) continue;
     const Scenario& job = *read.scenario;
-    offers.push_back({file, job.sheet, job.title, job.complaint, std::string(level_text(job.level)),
+    offers.push_back({file, job.sheet, job.title, job.complaint, std::string(id_of(job.level)),
                       job.seal ? job.seal->code : std::string()});
   }
   std::stable_sort(offers.begin(), offers.end(), [](const JobOffer& a, const JobOffer& b) {

@@ -99,7 +99,7 @@ Variant drawn_variant(const Original& original, std::size_t turn, Draw& draw, co
 }
 
 bool is_as_told(const VetReport& report, const Original& original) {
-  if (!report.sound() || !tells_same_tale(report, original.report)) return false;
+  if (!report.sound() || !tells_same_tale(report, original.scenario, original.report)) return false;
   const bool named = std::any_of(report.remarks.begin(), report.remarks.end(),
                                  [](const VetRemark& remark) { return remark.id == "complaint_names_it"; });
   const double par = original.report.par_minutes;

@@ -12,7 +12,7 @@
 namespace voltfall {
 
 /// How far a variant's par may lie from that of the scenario it was made from, as a share of it.
-inline constexpr double par_band = 0.4;
+inline constexpr double par_band = 0.5;
 
 /// What to take home from a fault that the author's own words are not about.
 using DebriefOf = std::function<std::string(const std::vector<HiddenFault>& faults)>;

@@ -34,9 +34,10 @@ bool allowed(const Scenario& scenario, const std::string& id) {
   return own.empty() || std::find(own.begin(), own.end(), id) != own.end();
 }
 
-bool sounds_alike(const Signature& signature, const VetReport& report) {
-  return sound_of(observations_in(signature.at(Condition::cranking))) == sound_of(report.key_alone.faulty) &&
-         lamps_of(observations_in(signature.at(Condition::cranking_lamps))) == lamps_of(report.with_lamps.faulty);
+bool alike(const std::vector<std::string>& key_alone, const std::vector<std::string>& with_lamps,
+           const Scenario& original, const VetReport& report) {
+  if (sound_of(key_alone) != sound_of(report.key_alone.faulty)) return false;
+  return !original.symptoms.empty() || lamps_of(with_lamps) == lamps_of(report.with_lamps.faulty);
 }
 
 /// One severity alone matches: a little to either side of it may as well.
@@ -61,7 +62,10 @@ std::vector<PoolFault> fault_pool(const Scenario& scenario, const SignatureTable
   for (std::size_t i = 0; i < table.hypotheses.all.size(); ++i) {
     const auto& faults = table.hypotheses.all[i].faults;
     if (faults.size() != 1 || !allowed(scenario, faults.front().id)) continue;
-    if (sounds_alike(table.signatures[i], report)) add(faults.front());
+    const Signature& shows = table.signatures[i];
+    const bool fits = alike(observations_in(shows.at(Condition::cranking)),
+                            observations_in(shows.at(Condition::cranking_lamps)), scenario, report);
+    if (fits) add(faults.front());
   }
   if (scenario.faults.size() == 1 && allowed(scenario, scenario.faults.front().id)) add(scenario.faults.front());
   std::vector<PoolFault> pool;
@@ -72,9 +76,8 @@ std::vector<PoolFault> fault_pool(const Scenario& scenario, const SignatureTable
   return pool;
 }
 
-bool tells_same_tale(const VetReport& one, const VetReport& other) {
-  return sound_of(one.key_alone.faulty) == sound_of(other.key_alone.faulty) &&
-         lamps_of(one.with_lamps.faulty) == lamps_of(other.with_lamps.faulty);
+bool tells_same_tale(const VetReport& variant, const Scenario& original, const VetReport& original_report) {
+  return alike(variant.key_alone.faulty, variant.with_lamps.faulty, original, original_report);
 }
 
 }  // namespace voltfall

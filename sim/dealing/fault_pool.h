@@ -20,7 +20,8 @@ struct PoolFault {
 std::vector<PoolFault> fault_pool(const Scenario& scenario, const SignatureTable& table, const VetReport& report,
                                   std::uint64_t seed);
 
-/// The same thing is heard with the key at start, and of the lamps where they are on.
-bool tells_same_tale(const VetReport& one, const VetReport& other);
+/// The same thing is heard with the key at start. What the lamps do has to be the same too, unless the author has said
+/// which symptoms matter (vetting then checks those).
+bool tells_same_tale(const VetReport& variant, const Scenario& original, const VetReport& original_report);
 
 }  // namespace voltfall

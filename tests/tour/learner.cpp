@@ -215,7 +215,7 @@ void RuledLearner::repair_and_prove(int wander) {
 Score RuledLearner::hand_back() {
   hands_.put_together();
   if (const Outcome outcome = session_.act(CloseJob{}); !outcome.done) throw std::runtime_error(outcome.id);
-  return *session_.score();
+  return session_.score().value_or(Score{});
 }
 
 namespace {
@@ -279,8 +279,8 @@ Score textbook_learner(const std::filesystem::path& scenario) {
   return finish(learner);
 }
 
-Score random_learner(const std::filesystem::path& scenario, unsigned seed) {
-  RuledLearner learner(scenario);
+Score random_learner(const std::filesystem::path& scenario, unsigned seed, const BeforeWork& before) {
+  RuledLearner learner(scenario, true, before);
   std::vector<int> order(learner.diagnosis().questions().size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = static_cast<int>(i);
   std::mt19937 generator(seed);

@@ -48,6 +48,7 @@ class RuledLearner {
   /// The repairs that mend the leading candidate, the failing readings again, and a crank.
   /// @param wander  looks that ask nothing, after the first repair
   void repair_and_prove(int wander = 0);
+  /// Of a sealed job, whose score is its instructor's: an empty one.
   Score hand_back();
 
  private:
@@ -76,7 +77,7 @@ Score wandering_learner(const std::filesystem::path& scenario, int wander);
 /// The trade's fixed order, whatever comes out, until the same bar is met.
 Score textbook_learner(const std::filesystem::path& scenario);
 /// Any test at all, until the same bar is met.
-Score random_learner(const std::filesystem::path& scenario, unsigned seed);
+Score random_learner(const std::filesystem::path& scenario, unsigned seed, const BeforeWork& before = {});
 
 /// Every job that a learner is scored on, by path.
 std::vector<std::filesystem::path> scored_scenarios();

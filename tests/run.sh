@@ -3,6 +3,7 @@
 #   bash tests/run.sh              optimised
 #   bash tests/run.sh --sanitize   under AddressSanitizer and UndefinedBehaviorSanitizer
 #   bash tests/run.sh --style      formatting and clang-tidy
+#   bash tests/run.sh --fuzz [S]   every reader of strangers' files for S seconds (60), from the corpus in tests/fuzz
 set -euo pipefail
 source "$(dirname "$0")/../ui/setup.sh"
 
@@ -31,8 +32,21 @@ case "${1:-}" in
     git ls-files '*.cpp' | xargs -P "$jobs" -n 4 clang-tidy --quiet --extra-arg=-Wno-unknown-warning-option -p build/optimised
     echo "formatting and clang-tidy: clean"
     ;;
+  --fuzz)
+    install_missing "${fuzz_packages[@]}"
+    CXX=clang++ configure "$top/build/fuzz" -DVOLTFALL_FUZZ=ON
+    cmake --build "$top/build/fuzz"
+    for reader in scenario sealed record; do
+      found="$top/build/fuzz/found/$reader"
+      mkdir -p "$found"
+      # What is found stays in build/; the corpus in tests/ is read alone. A case has ten seconds.
+      (cd "$found" && "$top/build/fuzz/${reader}_fuzz" -max_total_time="${2:-60}" -timeout=10 -rss_limit_mb=3000 \
+        -max_len=20000 -print_final_stats=1 -verbosity=0 "$found" "$top/tests/fuzz/corpus/$reader")
+      echo "fuzzed the reader of: $reader"
+    done
+    ;;
   *)
-    echo "tests/run.sh: $1 is not known; nothing, --sanitize or --style is allowed" >&2
+    echo "tests/run.sh: $1 is not known; nothing, --sanitize, --style or --fuzz is allowed" >&2
     exit 2
     ;;
 esac

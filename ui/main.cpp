@@ -41,6 +41,9 @@ int run(int argc, char** argv) {
   bay->add_option("--record", record, "where the record is written");
   bay->add_flag("--text", text, "work it in the terminal, plain lines in and out");
 
+  CLI::App* desk = app.add_subcommand("desk", "a scenario beside its findings, live as you save it");
+  desk->add_option("scenario", scenario, "a scenario file")->required();
+
   std::vector<std::filesystem::path> records;
   CLI::App* mark = app.add_subcommand("mark", "replay records and score them again");
   mark->add_option("records", records, "record files")->required();
@@ -110,6 +113,7 @@ int run(int argc, char** argv) {
   if (app.got_subcommand("crank")) return voltfall::crank_command(crank);
   if (bay->parsed() && text) return voltfall::bay_text_command(scenario, record);
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
+  if (desk->parsed()) return voltfall::desk_on_screen(scenario);
   if (mark->parsed()) return voltfall::mark_command(records, key);
   if (debrief->parsed()) return voltfall::debrief_command(closed);
   if (sheet->parsed()) return voltfall::sheet_command(scenario, key, sheet_out);

@@ -5,7 +5,8 @@ top=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 program_packages=(g++ cmake ninja-build libsfml-dev libimgui-dev libstb-dev libbox2d-dev libtomlplusplus-dev
   nlohmann-json3-dev libcli11-dev libfmt-dev libsodium-dev pkg-config libx11-dev libgl-dev libgl1-mesa-dri fonts-b612 fonts-inter)
 test_packages=(libgtest-dev libgmock-dev libbenchmark-dev libsundials-dev ngspice clang-format clang-tidy xvfb
-  xauth openbox xdotool imagemagick)
+  xauth openbox xdotool imagemagick chromium)
+fuzz_packages=(clang libclang-rt-14-dev)
 
 # install_missing PACKAGE...: asks apt for those that dpkg does not have; says nothing when all are there.
 install_missing() {

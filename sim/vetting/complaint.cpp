@@ -21,8 +21,8 @@ std::vector<std::string> observations_in(const Snapshot& shot) {
 namespace vetting {
 namespace {
 
-VetHeard heard_in(const Subject& subject, Condition condition) {
-  return {observations_in(subject.healthy_shows.at(condition)), observations_in(subject.faulty_shows.at(condition))};
+VetHeard heard_in(const Vehicle& vehicle, Condition condition) {
+  return {observations_in(vehicle.healthy_shows.at(condition)), observations_in(vehicle.faulty_shows.at(condition))};
 }
 
 bool has(const std::vector<std::string>& words, std::string_view word) {
@@ -30,21 +30,21 @@ bool has(const std::vector<std::string>& words, std::string_view word) {
 }
 
 /// What a driver may have met: the key turned with and without lamps, in the other gear, or only switched on.
-bool differs_somewhere(const Subject& subject) {
+bool differs_somewhere(const Vehicle& vehicle) {
   constexpr std::array met{Condition::key_on, Condition::cranking, Condition::cranking_lamps,
                            Condition::cranking_other_gear};
   return std::any_of(met.begin(), met.end(), [&](Condition condition) {
-    return exists_on(condition, subject.scenario.typical) &&
-           subject.healthy_shows.at(condition).words != subject.faulty_shows.at(condition).words;
+    return exists_on(condition, vehicle.scenario.typical) &&
+           vehicle.healthy_shows.at(condition).words != vehicle.faulty_shows.at(condition).words;
   });
 }
 
-void judge_symptoms(const Subject& subject, VetReport& report) {
-  for (const std::string& symptom : subject.scenario.symptoms) {
+void judge_symptoms(const Vehicle& vehicle, VetReport& report) {
+  for (const std::string& symptom : vehicle.scenario.symptoms) {
     bool heard = false;
     for (const Condition condition : all_conditions()) {
       const bool cranks = is_cranking(condition) || condition == Condition::key_on;
-      heard = heard || (cranks && has(observations_in(subject.faulty_shows.at(condition)), symptom));
+      heard = heard || (cranks && has(observations_in(vehicle.faulty_shows.at(condition)), symptom));
     }
     if (heard) continue;
     add_remark(report, true, "symptom_absent",
@@ -55,21 +55,21 @@ void judge_symptoms(const Subject& subject, VetReport& report) {
 
 }  // namespace
 
-void judge_complaint(const Subject& subject, VetReport& report) {
-  report.key_alone = heard_in(subject, Condition::cranking);
-  report.with_lamps = heard_in(subject, Condition::cranking_lamps);
-  const bool differs = differs_somewhere(subject);
-  if (subject.nothing_wrong() && !has(report.key_alone.faulty, "normal_crank")) {
+void judge_complaint(const Vehicle& vehicle, VetReport& report) {
+  report.key_alone = heard_in(vehicle, Condition::cranking);
+  report.with_lamps = heard_in(vehicle, Condition::cranking_lamps);
+  const bool differs = differs_somewhere(vehicle);
+  if (vehicle.nothing_wrong() && !has(report.key_alone.faulty, "normal_crank")) {
     add_remark(
         report, true, "sound_vehicle_fails",
         "nothing is hidden in it, and yet it does not crank normally; mend the [vehicle], or hide the fault as one");
-  } else if (!subject.nothing_wrong() && !differs) {
+  } else if (!vehicle.nothing_wrong() && !differs) {
     add_remark(
         report, true, "complaint_absent",
         "with the key turned it sounds and looks as a sound vehicle does: there is nothing to complain of; raise "
         "the severity, or choose a vehicle or weather that brings it out");
   }
-  judge_symptoms(subject, report);
+  judge_symptoms(vehicle, report);
   if (has(report.key_alone.faulty, "slow_crank") && has(report.key_alone.faulty, "normal_crank")) {
     add_remark(report, false, "between_slow_and_normal",
                "the crank lies between slow and normal, so that a fair ear may say either; a severity further from the "

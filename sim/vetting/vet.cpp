@@ -16,16 +16,16 @@ Scenario as_its_own_kind(const Scenario& scenario) {
   return own;
 }
 
-std::vector<VetPoint> points_of(const Subject& subject) {
+std::vector<VetPoint> points_of(const Vehicle& vehicle) {
   std::vector<VetPoint> points;
   const auto volts = [](const Signature& signature, Condition condition, TestPoint point) {
     return signature.at(condition).volts_between(point, TestPoint::negative_post);
   };
   for (const TestPoint point : all_test_points()) {
-    points.push_back({point, volts(subject.healthy_shows, Condition::rest, point),
-                      volts(subject.faulty_shows, Condition::rest, point),
-                      volts(subject.healthy_shows, Condition::cranking, point),
-                      volts(subject.faulty_shows, Condition::cranking, point)});
+    points.push_back({point, volts(vehicle.healthy_shows, Condition::rest, point),
+                      volts(vehicle.faulty_shows, Condition::rest, point),
+                      volts(vehicle.healthy_shows, Condition::cranking, point),
+                      volts(vehicle.faulty_shows, Condition::cranking, point)});
   }
   return points;
 }
@@ -50,12 +50,35 @@ VetTrace trace_of(const RigParameters& vehicle, const RestingPlace& rest) {
 
 }  // namespace
 
-Subject::Subject(const Scenario& of, const Diagnosis& with)
-    : scenario(of), diagnosis(with), healthy(of.healthy), faulty(of.faulty()) {
+Vehicle::Vehicle(const Scenario& of) : scenario(of), healthy(of.healthy), faulty(of.faulty()) {
   const Scenario own = as_its_own_kind(of);
   healthy_shows = signature_of(healthy, own);
   faulty_shows = signature_of(faulty, own, &healthy_shows);
 }
+
+namespace {
+
+/// What needs no table.
+VetReport at_a_glance(const Vehicle& vehicle) {
+  const Scenario& scenario = vehicle.scenario;
+  VetReport report;
+  report.id = scenario.id;
+  report.title = scenario.title;
+  judge_complaint(vehicle, report);
+  judge_decoys(vehicle, report);
+  judge_words(vehicle, report);
+  report.points = points_of(vehicle);
+  report.healthy_trace = trace_of(vehicle.healthy, scenario.rest);
+  report.faulty_trace = trace_of(vehicle.faulty, scenario.rest);
+  return report;
+}
+
+void put_unsound_first(VetReport& report) {
+  std::stable_partition(report.remarks.begin(), report.remarks.end(),
+                        [](const VetRemark& remark) { return remark.unsound; });
+}
+
+}  // namespace
 
 void add_remark(VetReport& report, bool unsound, std::string id, std::string text) {
   report.remarks.push_back({std::move(id), unsound, std::move(text)});
@@ -63,22 +86,20 @@ void add_remark(VetReport& report, bool unsound, std::string id, std::string tex
 
 }  // namespace vetting
 
+VetReport vet_at_a_glance(const Scenario& scenario) {
+  VetReport report = vetting::at_a_glance(vetting::Vehicle(scenario));
+  vetting::put_unsound_first(report);
+  return report;
+}
+
 VetReport vet(const Scenario& scenario, const std::shared_ptr<const SignatureTable>& table) {
   const Diagnosis diagnosis(scenario, table);
   const vetting::Subject subject(scenario, diagnosis);
-  VetReport report;
-  report.id = scenario.id;
-  report.title = scenario.title;
-  judge_complaint(subject, report);
+  VetReport report = vetting::at_a_glance(subject);
+  report.complete = true;
   judge_evidence(subject, report);
   judge_plan(subject, report);
-  judge_decoys(subject, report);
-  judge_words(subject, report);
-  std::stable_partition(report.remarks.begin(), report.remarks.end(),
-                        [](const VetRemark& remark) { return remark.unsound; });
-  report.points = vetting::points_of(subject);
-  report.healthy_trace = vetting::trace_of(subject.healthy, scenario.rest);
-  report.faulty_trace = vetting::trace_of(subject.faulty, scenario.rest);
+  vetting::put_unsound_first(report);
   return report;
 }
 

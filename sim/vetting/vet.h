@@ -64,6 +64,7 @@ struct VetHeard {
 
 struct VetReport {
   std::string id, title;
+  bool complete = false;           ///< false: at a glance, with no readings, signs, groups and par
   std::vector<VetRemark> remarks;  ///< those that make it unsound first
   VetHeard key_alone, with_lamps;
   std::vector<VetReading> readings;                      ///< those that single it out best first
@@ -79,6 +80,9 @@ struct VetReport {
 
 /// Ids of the observations that hold in a prediction.
 std::vector<std::string> observations_in(const Snapshot& shot);
+
+/// What can be told at once, without a table: the complaint, the decoys, the words, points and traces.
+VetReport vet_at_a_glance(const Scenario& scenario);
 
 /// Simulates the vehicle sound and faulty, and asks: does what the driver complains of happen, can the fault be seen
 /// with this kit, what can't be told from it, what singles it out, what does the cheapest sound order cost, are the

@@ -6,22 +6,28 @@
 
 namespace voltfall::vetting {
 
-/// This very vehicle, sound and as it comes in, and everything that can be asked of it.
-struct Subject {
+/// This very vehicle, sound and as it comes in.
+struct Vehicle {
   const Scenario& scenario;
-  const Diagnosis& diagnosis;
   RigParameters healthy, faulty;
   Signature healthy_shows, faulty_shows;
 
-  Subject(const Scenario& scenario, const Diagnosis& diagnosis);
+  explicit Vehicle(const Scenario& scenario);
 
   bool nothing_wrong() const { return scenario.faults.empty(); }
+};
+
+/// And everything that can be asked of it.
+struct Subject : Vehicle {
+  const Diagnosis& diagnosis;
+
+  Subject(const Scenario& of, const Diagnosis& with) : Vehicle(of), diagnosis(with) {}
 };
 
 void add_remark(VetReport& report, bool unsound, std::string id, std::string text);
 
 /// Does the complaint occur?
-void judge_complaint(const Subject& subject, VetReport& report);
+void judge_complaint(const Vehicle& vehicle, VetReport& report);
 
 /// Readings, signs and what can't be told apart: is the fault observable, and provable by a clear margin?
 void judge_evidence(const Subject& subject, VetReport& report);
@@ -30,10 +36,10 @@ void judge_evidence(const Subject& subject, VetReport& report);
 void judge_plan(const Subject& subject, VetReport& report);
 
 /// Are the decoys on sound things, and to be seen?
-void judge_decoys(const Subject& subject, VetReport& report);
+void judge_decoys(const Vehicle& vehicle, VetReport& report);
 
 /// Does the work order's text name what is at fault?
-void judge_words(const Subject& subject, VetReport& report);
+void judge_words(const Vehicle& vehicle, VetReport& report);
 
 /// Why this question must not be asked of this vehicle; empty where it may.
 std::string_view danger_in(const Question& question, const RigParameters& faulty);

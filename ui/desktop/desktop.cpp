@@ -6,8 +6,10 @@
 
 #include "console/commands.h"
 #include "desktop/app_window.h"
+#include "desktop/desk/desk_screen.h"
 #include "desktop/display.h"
 #include "desktop/start/start_page.h"
+#include "sealing/sealed_job.h"
 
 namespace voltfall {
 namespace {
@@ -46,6 +48,24 @@ int bay_on_screen(const std::filesystem::path& scenario, const std::filesystem::
   }
   AppWindow window;
   return show(bay_for(std::move(opened), english()), window);
+}
+
+int desk_on_screen(const std::filesystem::path& scenario) {
+  if (!has_display()) {
+    fmt::print(stderr, "voltfall: there is no display to open a window on. The same in the terminal: voltfall vet {}\n",
+               scenario.string());
+    return 1;
+  }
+  const ReadText read = read_small_file(scenario, std::size_t{1} << 20U, "a scenario file (.toml)");
+  if (read.problem || is_sealed_job(read.text)) {
+    const std::string problem =
+        read.problem ? read.problem->text() : scenario.string() + ": is a sealed job; allowed: the scenario itself";
+    fmt::print(stderr, "{}\n", problem);
+    return 2;
+  }
+  AppWindow window;
+  const auto start = [] { return std::make_unique<StartPage>(english()); };
+  return show(std::make_unique<DeskScreen>(scenario, english(), start), window);
 }
 
 }  // namespace voltfall

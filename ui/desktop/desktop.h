@@ -11,4 +11,7 @@ int start_page();
 /// A scenario in the Bay. An empty record path means one beside the user's other records.
 int bay_on_screen(const std::filesystem::path& scenario, const std::filesystem::path& record);
 
+/// A scenario on the Desk, beside its findings.
+int desk_on_screen(const std::filesystem::path& scenario);
+
 }  // namespace voltfall

@@ -9,7 +9,7 @@
 #include "desktop/service_sheet/imgui_pen.h"
 #include "desktop/start/open_job.h"
 #include "desktop/style/draw.h"
-#include "scenario/read_scenario.h"
+#include "sealing/sealed_job.h"
 
 namespace voltfall {
 namespace {
@@ -61,7 +61,7 @@ void draw_right(const SheetContents& contents, Hands& hands, const Rect& place) 
 std::vector<SheetContents> sheets_on_offer(const Wording& words) {
   std::vector<SheetContents> sheets;
   for (const JobOffer& offer : jobs_on_offer()) {
-    const ReadScenario read = read_scenario(offer.file);
+    const ReadScenario read = read_job(offer.file, by_program());
     if (!read.scenario) continue;
     SheetContents sheet = sheet_contents(*read.scenario, words);
     const bool known = std::any_of(sheets.begin(), sheets.end(),

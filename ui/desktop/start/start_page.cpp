@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "desktop/bay/bay_screen.h"
+#include "desktop/desk/desk_screen.h"
 #include "desktop/drawings/vehicle.h"
 #include "desktop/layout.h"
 #include "desktop/service_sheet/service_sheet.h"
@@ -87,6 +88,10 @@ void StartPage::draw_choices(Rect place) {
   }
   if (push_key(hands_, "start/debriefs", cell_of(keys, 1, 2, gap_8), "Debriefs")) {
     next.emplace(std::make_unique<ClosedJobsScreen>(words_, before));
+  }
+  left.cut_top(gap_8);
+  if (push_key(hands_, "start/desk", left.cut_top(36), "Set work for others")) {
+    next.emplace(std::make_unique<DeskList>(words_, before));
   }
   left.cut_top(gap_8);
   if (!problem_.empty()) wrapped_text(left.min(), left.w, Type::small_bold, ink::danger, problem_);

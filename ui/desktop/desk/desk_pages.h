@@ -1,0 +1,17 @@
+#pragma once
+
+#include "desktop/desk/desk_watch.h"
+#include "desktop/style/draw.h"
+#include "wording/wording.h"
+
+namespace voltfall {
+
+enum class DeskPage { findings, readings, points, trace, par };
+
+/// The file as it is, mistakes under their lines.
+void draw_source(const DeskWatch& watch, Hands& hands, const Rect& place);
+
+/// What vetting found, one page of it. Null report: nothing yet.
+void draw_desk_page(DeskPage page, const VetReport& report, const Wording& words, Hands& hands, const Rect& place);
+
+}  // namespace voltfall

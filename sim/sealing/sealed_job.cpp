@@ -84,7 +84,8 @@ ReadScenario scenario_in(const std::optional<Bytes>& sealed, std::string_view fi
   const std::optional<Bytes> content = sealed ? unpadded(*sealed) : std::nullopt;
   if (!content) return damaged(name);
   const Json json = Json::parse(*content, nullptr, false);
-  ReadScenario read = read_scenario_text(text_in(json, "scenario"), text_in(json, "id") + ".toml");
+  ReadScenario read =
+      read_scenario_text(from_base64(text_in(json, "scenario")).value_or(""), text_in(json, "id") + ".toml");
   if (!read.scenario) return damaged(name);  // its problems would tell what is in it
   read.scenario->seal = Seal{std::string(file_text), job.code, hex(digest(*sealed)), true};
   return read;
@@ -106,7 +107,7 @@ std::string sealed_job_text(std::string_view scenario_id, std::string_view scena
   nlohmann::ordered_json content;
   content["id"] = scenario_id;
   content["salt"] = base64(random_bytes(salt_bytes));
-  content["scenario"] = scenario_text;
+  content["scenario"] = base64(scenario_text);  // whatever bytes it has
   const Bytes pages = padded(content.dump());
   SealedJob job{std::string(code), key.name(), sealed_to(program_box(), pages), sealed_to(key.name().box, pages), {}};
   nlohmann::ordered_json json;

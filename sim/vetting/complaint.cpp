@@ -29,13 +29,23 @@ bool has(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
+/// All that is heard and seen but for the lamps: that they dim a little more is nobody's complaint.
+std::uint32_t without_lamps(const Snapshot& shot) {
+  std::uint32_t words = shot.words;
+  const auto all = all_observations();
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    if (all[i].id.starts_with("lamps_")) words &= ~(std::uint32_t{1} << i);
+  }
+  return words;
+}
+
 /// What a driver may have met: the key turned with and without lamps, in the other gear, or only switched on.
 bool differs_somewhere(const Vehicle& vehicle) {
   constexpr std::array met{Condition::key_on, Condition::cranking, Condition::cranking_lamps,
                            Condition::cranking_other_gear};
   return std::any_of(met.begin(), met.end(), [&](Condition condition) {
     return exists_on(condition, vehicle.scenario.typical) &&
-           vehicle.healthy_shows.at(condition).words != vehicle.faulty_shows.at(condition).words;
+           without_lamps(vehicle.healthy_shows.at(condition)) != without_lamps(vehicle.faulty_shows.at(condition));
   });
 }
 

@@ -97,7 +97,7 @@ void NewJobScreen::draw_vehicle(Rect place) {
   int selected = 0;
   for (const VehicleType& type : all_vehicle_types()) {
     if (type.id == made_.vehicle_type) selected = static_cast<int>(names.size());
-    names.push_back(type.name);
+    names.push_back(type.name.substr(0, type.name.find(" (")));
   }
   const int chosen = choice_keys(hands_, "new/vehicle", place.cut_top(32), names, selected, {.type = Type::small});
   made_.vehicle_type = all_vehicle_types()[static_cast<std::size_t>(chosen)].id;

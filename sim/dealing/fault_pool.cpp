@@ -69,6 +69,7 @@ std::vector<PoolFault> fault_pool(const Scenario& scenario, const SignatureTable
   }
   if (scenario.faults.size() == 1 && allowed(scenario, scenario.faults.front().id)) add(scenario.faults.front());
   std::vector<PoolFault> pool;
+  pool.reserve(by_id.size());
   for (auto& [id, fault] : by_id) pool.push_back(std::move(fault));
   for (PoolFault& fault : pool) widen(fault);
   std::mt19937_64 bits(seed);

@@ -1,5 +1,6 @@
 #include "scenario/format.h"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 
 #include <algorithm>
@@ -59,8 +60,8 @@ std::string file_with(const std::map<std::string, std::map<std::string, std::str
   std::string text;
   for (const auto& [name, keys] : sections) {
     const bool many = name == "fault" || name == "pair";
-    text += many ? "[[" + name + "]]\n" : "[" + name + "]\n";
-    for (const auto& [key, value] : keys) text += key + " = " + value + "\n";
+    text += many ? fmt::format("[[{}]]\n", name) : fmt::format("[{}]\n", name);
+    for (const auto& [key, value] : keys) text += fmt::format("{} = {}\n", key, value);
   }
   return text;
 }

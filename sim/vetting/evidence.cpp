@@ -100,7 +100,9 @@ void judge_proof(const HiddenFault& hidden, VetReport& report) {
   const Fault& fault = *fault_named(hidden.id);
   double best = -INFINITY;
   for (const VetReading& reading : report.readings) {
-    if (shows_itself(fault, reading.question, reading.answer)) best = std::max(best, reading.margin);
+    // A limit that a sound one breaks as well proves nothing, and no repair would ever be proved by it.
+    const bool sound_keeps_it = outside(reading.limit, reading.healthy) <= 0.0;
+    if (sound_keeps_it && shows_itself(fault, reading.question, reading.answer)) best = std::max(best, reading.margin);
   }
   const bool sign = std::any_of(report.signs.begin(), report.signs.end(),
                                 [&](const VetSign& one) { return shows_itself(fault, one.question, one.answer); });

@@ -197,6 +197,13 @@ TEST(NewScenario, HoldsAnyText) {
   }
 }
 
+// More dots than the reader lets stand in one line.
+TEST(NewScenario, HoldsALongTextOfManySentences) {
+  NewScenario one = plain_new();
+  for (int i = 0; i < 60; ++i) one.debrief += " So it was.";
+  expect_back(one);
+}
+
 TEST(NewScenario, HoldsWhenAFaultIsThereDecoysAndKit) {
   NewScenario one = plain_new();
   one.faults = {{"relay_contacts_pitted", 0.0123456789, When::hot}};

@@ -104,7 +104,8 @@ TEST(ReadScenario, TellsThreeMistakesAtOnceEachWithItsPlaceAndTheNearestName) {
       problems_of(text),
       testing::ElementsAre(
           "job.toml:1:1: job.complaint is missing; every scenario needs it",
-          "job.toml:4:1: 'complaints' is not a key of [job]; allowed: title, sheet, setting, complaint, level; "
+          "job.toml:4:1: 'complaints' is not a key of [job]; allowed: title, sheet, setting, complaint, symptoms, "
+          "level; "
           "nearest: "
           "complaint",
           "job.toml:9:9: 'battery.rated_CA_A' is not a value of the vehicle; nearest: battery.rated_CCA_A",

@@ -14,7 +14,6 @@ namespace voltfall {
 namespace {
 
 using ::testing::Contains;
-using ::testing::HasSubstr;
 
 /// A scenario in which some lines can be put in other words.
 std::string clamp_job(const std::string& fault, const std::string& kit = "\"multimeter\", \"clamp_meter\"",

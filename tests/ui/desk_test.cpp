@@ -13,7 +13,6 @@ namespace voltfall {
 namespace {
 
 namespace fs = std::filesystem;
-using ::testing::HasSubstr;
 
 fs::path template_file() {
   return fs::path(VOLTFALL_SOURCE_DIR) / "scenarios" / "template" / "new_job.toml";

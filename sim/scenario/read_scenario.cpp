@@ -35,6 +35,23 @@ void refuse_crowded_lines(std::string_view text, Mistakes& mistakes) {
   }
 }
 
+std::string_view row_of(std::string_view text, toml::source_index line) {
+  for (toml::source_index at = 1; at < line; ++at) text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
+  return text.substr(0, text.find('\n'));
+}
+
+/// What an author most likely did, where the parser can only say what it had not expected.
+std::string slip_in(std::string_view row) {
+  for (const std::string_view curly : {"\u201C", "\u201D", "\u2018", "\u2019"}) {
+    if (row.find(curly) != std::string_view::npos) return "; quotes have to be straight ones: \"";
+  }
+  const auto digit = [&](std::size_t at) { return at < row.size() && row[at] >= '0' && row[at] <= '9'; };
+  for (std::size_t comma = row.find(','); comma != std::string_view::npos; comma = row.find(',', comma + 1)) {
+    if (comma > 0 && digit(comma - 1) && digit(comma + 1)) return "; the decimal mark is a point: 0.5";
+  }
+  return {};
+}
+
 /// The named section, or nothing with the mistake noted when something else stands under its name.
 const toml::table* section_at(const toml::table& root, std::string_view name, Mistakes& mistakes) {
   const toml::node* node = root.get(name);
@@ -110,7 +127,8 @@ ReadScenario read_scenario_text(std::string_view text, std::string_view name) {
     scenario.source_text = text;
     return {std::move(scenario), {}};
   } catch (const toml::parse_error& error) {
-    mistakes.add(error.source().begin, fmt::format("{}; allowed: TOML", error.description()));
+    mistakes.add(error.source().begin, fmt::format("{}; allowed: TOML{}", error.description(),
+                                                   slip_in(row_of(text, error.source().begin.line))));
     return {std::nullopt, mistakes.in_file_order()};
   }
 }

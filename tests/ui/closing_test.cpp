@@ -107,7 +107,7 @@ TEST(TableAtWork, GivesTheTableOrSaysThatItWasStopped) {
   EXPECT_TRUE(work.ready());
 
   Scenario other = job;
-  other.rest.crank_angle_deg += 1.234;  // of which nobody has a table yet
+  other.typical_rest.crank_angle_deg += 1.234;  // of which nobody has a table yet
   auto stopped = std::make_unique<TableAtWork>(other);
   stopped->stop();
   EXPECT_THROW(stopped->table(), TableStopped);

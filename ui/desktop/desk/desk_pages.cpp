@@ -159,6 +159,16 @@ void draw_source(const DeskWatch& watch, Hands& hands, const Rect& place) {
   }
 }
 
+void draw_mistakes(const DeskWatch& watch, const Wording& words, Hands& hands, const Rect& place) {
+  PaperColumn column(hands, "desk/mistakes", place);
+  column.heading(words.text("desk.mend"));
+  for (const Problem& problem : watch.problems()) {
+    const std::string line = problem.line > 0 ? fmt::format("{}: ", problem.line) : std::string();
+    column.paragraph(Type::body, ink::ink, line + problem.what);
+    column.gap(gap_8);
+  }
+}
+
 void draw_desk_page(DeskPage page, const VetReport& report, const Wording& words, Hands& hands, const Rect& place) {
   if (page == DeskPage::trace) return draw_traces(report, words, place);
   PaperColumn column(hands, "desk/page", place);

@@ -153,6 +153,7 @@ void DeskScreen::draw_right(Rect place) {
                 ? filled(words_, "debrief.working_out", fmt::arg("done", watch_.done()), fmt::arg("of", watch_.of()))
                 : filled(words_, "debrief.looking_up"));
   }
+  if (page_ == DeskPage::findings && !watch_.problems().empty()) return draw_mistakes(watch_, words_, hands_, place);
   if (const auto report = watch_.report()) draw_desk_page(page_, *report, words_, hands_, place);
 }
 

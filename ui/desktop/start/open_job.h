@@ -34,8 +34,8 @@ struct JobOffer {
   std::string code;  ///< of a sealed job
 };
 
-/// The sealed jobs that were dealt to this user, then every readable work order in the scenarios folder, by sheet number;
-/// walks (sheet 100 and up) are left out.
+/// The sealed jobs that were dealt to this user, then every readable work order in the scenarios folder, by sheet
+/// number; walks (sheet 100 and up) are left out.
 std::vector<JobOffer> jobs_on_offer();
 
 std::filesystem::path scenarios_folder();

@@ -92,6 +92,7 @@ void add_dear_tests(const Session& session, const std::vector<Step>& steps, cons
 template <typename Value, typename Before>
 std::vector<Value> ranked(const std::map<std::string, Value>& all, const Before& before) {
   std::vector<Value> list;
+  list.reserve(all.size());
   for (const auto& [key, value] : all) list.push_back(value);
   std::stable_sort(list.begin(), list.end(), before);
   list.resize(std::min(list.size(), most_listed));
@@ -148,6 +149,7 @@ void add_wrong_calls(TallyContents& contents) {
 TallyContents tally_contents(const std::vector<Marked>& marked, const Wording& words) {
   TallyContents contents;
   std::vector<const Marked*> in_order;
+  in_order.reserve(marked.size());
   for (const Marked& one : marked) in_order.push_back(&one);
   std::stable_sort(in_order.begin(), in_order.end(), [](const Marked* one, const Marked* other) {
     return std::tie(one->pupil_code, one->job, one->attempt) < std::tie(other->pupil_code, other->job, other->attempt);

@@ -39,8 +39,8 @@ case "${1:-}" in
     for reader in scenario sealed record; do
       found="$top/build/fuzz/found/$reader"
       mkdir -p "$found"
-      # What is found stays in build/; the corpus in tests/ is read alone. A case has ten seconds.
-      (cd "$found" && "$top/build/fuzz/${reader}_fuzz" -max_total_time="${2:-60}" -timeout=10 -rss_limit_mb=3000 \
+      # What is found stays in build/; the corpus in tests/ is read alone. A case has half a minute.
+      (cd "$found" && "$top/build/fuzz/${reader}_fuzz" -max_total_time="${2:-60}" -timeout=30 -rss_limit_mb=3000 \
         -max_len=20000 -print_final_stats=1 -verbosity=0 "$found" "$top/tests/fuzz/corpus/$reader")
       echo "fuzzed the reader of: $reader"
     done

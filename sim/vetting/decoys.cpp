@@ -11,10 +11,6 @@
 namespace voltfall::vetting {
 namespace {
 
-bool is_outside(const Expected& limit, double figure) {
-  return (limit.highest > 0.0 && figure > limit.highest) || (limit.lowest > 0.0 && figure < limit.lowest);
-}
-
 /// A proving reading of that component, out of its limit on this vehicle; empty when all are inside.
 std::string failing_of(const Vehicle& vehicle, std::string_view component) {
   for (const Fault& fault : all_faults()) {
@@ -24,7 +20,7 @@ std::string failing_of(const Vehicle& vehicle, std::string_view component) {
       const Question question{Finding::Kind::volts, Condition::cranking, pair.first, pair.second, {}, 0, {}};
       const auto limit = expected_for(question, vehicle.scenario);
       const double volts = figure_in(question, vehicle.faulty_shows);
-      if (limit && is_outside(*limit, volts)) {
+      if (limit && outside(*limit, volts) > 0.0) {
         return fmt::format("{:.3g} V from {} to {} while cranking", volts, plain_words(id_of(pair.first)),
                            plain_words(id_of(pair.second)));
       }

@@ -13,6 +13,13 @@
 #include "vetting/vet_parts.h"
 
 namespace voltfall::vetting {
+
+double outside(const Expected& limit, double figure) {
+  const double above = limit.highest > 0.0 ? figure - limit.highest : -INFINITY;
+  const double below = limit.lowest > 0.0 ? limit.lowest - figure : -INFINITY;
+  return std::max(above, below);
+}
+
 namespace {
 
 /// A proof that a meter's own error could undo is none (the project's rule: twice the accuracy).
@@ -24,13 +31,6 @@ bool shows_hidden(const Subject& subject, const Question& question, int answer) 
   return std::any_of(faults.begin(), faults.end(), [&](const HiddenFault& hidden) {
     return shows_itself(*fault_named(hidden.id), question, answer);
   });
-}
-
-/// How far outside the band the figure lies; negative inside.
-double outside(const Expected& limit, double figure) {
-  const double above = limit.highest > 0.0 ? figure - limit.highest : -INFINITY;
-  const double below = limit.lowest > 0.0 ? limit.lowest - figure : -INFINITY;
-  return std::max(above, below);
 }
 
 /// The gates hold a proof against the limit declared for its own two points, which may be wider than what whole sides

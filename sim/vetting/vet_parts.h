@@ -24,6 +24,9 @@ struct Subject : Vehicle {
   Subject(const Scenario& of, const Diagnosis& with) : Vehicle(of), diagnosis(with) {}
 };
 
+/// How far outside the band the figure lies; negative inside.
+double outside(const Expected& limit, double figure);
+
 void add_remark(VetReport& report, bool unsound, std::string id, std::string text);
 
 /// Does the complaint occur?

@@ -8,8 +8,8 @@
 
 #include "console/commands.h"
 #include "console/files.h"
+#include "console/given_files.h"
 #include "console/key_file.h"
-#include "console/scenario_files.h"
 #include "console/told_table.h"
 #include "key_sheet/key_sheet.h"
 
@@ -68,7 +68,7 @@ int deal_command(const DealOptions& options) {
     request.codes = codes_in(options.codes, problems);
     request.count = static_cast<int>(request.codes.size());
   }
-  for (const fs::path& file : scenario_files({options.scenario}, problems)) {
+  for (const fs::path& file : given_files({options.scenario}, ".toml", Depth::right_inside, problems)) {
     ReadScenario read = read_scenario(file);
     problems.insert(problems.end(), read.problems.begin(), read.problems.end());
     if (read.scenario) request.pool.push_back(std::move(*read.scenario));

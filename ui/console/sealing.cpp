@@ -6,30 +6,11 @@
 
 #include "console/commands.h"
 #include "console/files.h"
+#include "console/given_files.h"
 #include "console/key_file.h"
 
 namespace voltfall {
-namespace {
-
 namespace fs = std::filesystem;
-
-/// The sealed jobs among the files given, and in the folders given.
-std::vector<fs::path> sealed_files(const std::vector<fs::path>& given) {
-  std::vector<fs::path> files;
-  for (const fs::path& path : given) {
-    std::error_code failed;
-    if (!fs::is_directory(path, failed)) {
-      files.push_back(path);
-      continue;
-    }
-    for (const auto& entry : fs::recursive_directory_iterator(path, failed)) {
-      if (entry.path().extension() == ".vfjob") files.push_back(entry.path());
-    }
-  }
-  return files;
-}
-
-}  // namespace
 
 int key_command(const fs::path& out) {
   std::error_code failed;
@@ -64,11 +45,14 @@ int seal_command(const SealOptions& options) {
 }
 
 int release_command(const std::vector<fs::path>& jobs, const fs::path& key, const fs::path& out) {
-  const auto [own_key, problems] = read_key(key);
-  if (!own_key) return explain(problems);
+  const auto [own_key, key_problems] = read_key(key);
+  if (!own_key) return explain(key_problems);
+  std::vector<Problem> problems;
+  const std::vector<fs::path> files = given_files(jobs, ".vfjob", Depth::all_below, problems);
+  if (!problems.empty()) return explain(problems);
   const SealOpener opener = by_key(*own_key);
   std::set<std::string> released;
-  for (const fs::path& file : sealed_files(jobs)) {
+  for (const fs::path& file : files) {
     const ReadScenario read = read_job(file, opener);
     if (!read.scenario) return explain(read.problems);
     if (read.scenario->seal) released.insert(read.scenario->seal->job);

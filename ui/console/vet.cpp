@@ -5,8 +5,8 @@
 #include <cstdio>
 
 #include "console/commands.h"
+#include "console/given_files.h"
 #include "console/key_file.h"
-#include "console/scenario_files.h"
 #include "console/told_table.h"
 #include "vetting_report/vet_report_json.h"
 #include "vetting_report/vet_report_text.h"
@@ -41,7 +41,7 @@ int vet_command(const std::vector<fs::path>& given, const fs::path& key, bool js
   std::vector<Problem> problems;
   bool all_sound = true;
   std::vector<VetReport> reports;
-  for (Vetted& one : vetted(scenario_files(given, problems), opener)) {
+  for (Vetted& one : vetted(given_files(given, ".toml", Depth::right_inside, problems), opener)) {
     problems.insert(problems.end(), one.read.problems.begin(), one.read.problems.end());
     if (!one.report) continue;
     all_sound = all_sound && one.report->sound();

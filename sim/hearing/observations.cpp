@@ -9,6 +9,9 @@ namespace {
 // Boundaries between words. A warm eight turns at 140 to 250 rpm (trade practice), so "slow" holds up to there and
 // "normal" from a little lower: a fair ear may say either in between.
 constexpr double still_rpm = 5.0, slow_to_rpm = 145.0, normal_from_rpm = 120.0, whirr_rpm = 1500.0;
+// Teeth that meet nudge a sound engine back at 6 rpm at most; liquid throws it back at 10 to 165 (from the model, every
+// resting place of four vehicles).
+constexpr double kick_rpm = 8.0;
 constexpr double heavy_A = 100.0;
 constexpr double howling_rpm = 9500.0;  // no motor comes there by itself: the engine has to drive it
 constexpr double late_s = 0.15;         // a sound shoe is home within a twentieth of a second
@@ -41,7 +44,7 @@ constexpr std::array<Observation, 24> observations{{
     {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.07; }},
     {"grind", [](const CrankSeen& seen) { return seen.teeth_struck >= 2; }},
     {"thud_and_stop", [](const CrankSeen& seen) { return seen.stopped_dead && seen.peak_loop_A > heavy_A; }},
-    {"kicks_back", [](const CrankSeen& seen) { return seen.lowest_rpm < -still_rpm; }},
+    {"kicks_back", [](const CrankSeen& seen) { return seen.lowest_rpm < -kick_rpm; }},
     {"fires_without_starting", [](const CrankSeen& seen) { return seen.engine_fired && !seen.engine_started; }},
     {"shoe_drops_out", [](const CrankSeen& seen) { return seen.shoe_drops >= 2; }},
     {"runs_on", [](const CrankSeen& seen) { return seen.ran_on; }},

@@ -296,10 +296,12 @@ double torque_per_A(const StarterParameters& starter, const PoleFluxes& fluxes) 
 }
 
 double brush_path_ohm(const StarterParameters& starter, double armature_rad) {
+  const double everywhere = starter.brush_added_ohm + starter.commutator_film_ohm;
+  if (starter.dead_spot_ohm <= 0.0) return everywhere;
   // Four poles: a dead bar comes under a brush four times in a turn.
   constexpr double under_brush = std::numbers::sqrt2 / 2.0;  // cos(4 x dead_bars_half_rad)
   const double dead = std::max(std::cos(4.0 * armature_rad) - under_brush, 0.0) / (1.0 - under_brush);
-  return starter.brush_added_ohm + starter.commutator_film_ohm + dead * starter.dead_spot_ohm;
+  return everywhere + dead * starter.dead_spot_ohm;
 }
 
 CircuitResult solve_circuit(Wiring& wiring, const RigState& before, const CircuitSurroundings& around) {

@@ -60,7 +60,8 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
       engine(fixed.engine),
       engine_effort(oil_effort(fixed)),
-      steps_per_heat_span(std::lround(heat_span_s / step_s)) {
+      steps_per_heat_span(std::lround(heat_span_s / step_s)),
+      steps_per_stride(std::max(std::lround(stride_s / step_s), 1L)) {
   events.reserve(most_events_a_step);
   asked.attached.reserve(usual_attached);
   controls.attached.reserve(usual_attached);
@@ -82,6 +83,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
 // Goes on from where another rig was: only what follows from the state is worked out anew.
 void Rig::Parts::go_on_from(const RigState& from) {
   state = from;
+  last_turned_s = last_slid_s = now_s();
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   last_top_rad = state.engine.crank_angle_rad;
   last_contact_change_s = now_s();  // unknown, so taken as just now: short pieces to begin with
@@ -89,7 +91,7 @@ void Rig::Parts::go_on_from(const RigState& from) {
   over_gap = state.meshing == Meshing::seated &&
              gap_at_pinion(parameters.drive, state.engine.crank_angle_rad, state.drive_train.pinion_rad);
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();
-  wiring_stale = true;
+  wiring_stale = refitted = true;
   set_lamp();
   book_stores();
   ledger.stored_at_start_J = ledger.stored_J();
@@ -112,10 +114,22 @@ void Rig::Parts::solve_at_rest() {
 }
 
 // One step as seen from outside. While contacts make or break, the shoe flies or teeth meet, it is made of shorter
-// ones: backward Euler turns the energy of a fast change of current into an error that goes with the step.
-void Rig::Parts::step(const Controls& asked) {
-  follow_controls(asked);
+// ones: backward Euler turns the energy of a fast change of current into an error that goes with the step. With the
+// starter cut off and all settled only charge and heat creep, and one stride of the circuit does for many steps; where
+// nothing turns either, one stride of everything.
+void Rig::Parts::step(const Controls& now_asked) {
+  if (!(now_asked == asked)) end_stride();
+  follow_controls(now_asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
+  if (idles()) {
+    idle_a_step();
+  } else {
+    step_in_pieces();
+  }
+}
+
+void Rig::Parts::step_in_pieces() {
+  end_stride();
   int taken = 0;
   while (taken < most_pieces) {
     move_contacts();
@@ -127,34 +141,105 @@ void Rig::Parts::step(const Controls& asked) {
   }
   ++state.steps;
   within_step_s = 0.0;
+  note_motion();
+  read();
+}
+
+void Rig::Parts::note_motion() {
+  const double now = now_s();
+  const bool turns = std::abs(state.engine.crank_rad_per_s) > still_crank_rad_per_s ||
+                     std::abs(state.drive_train.armature_rad_per_s) > still_motor_rad_per_s;
+  const bool slides = state.shoe.m_per_s != 0.0 || relay_moves(state.relay);
+  if (turns) last_turned_s = now;
+  if (slides || state.meshing == Meshing::in_contact_world) last_slid_s = now;
+}
+
+// Cut off, settled, and with no current that could pull a plunger or the shoe.
+bool Rig::Parts::idles() const {
+  constexpr double coils_settle_s = 0.1, filaments_settle_s = 0.25;
+  const double settles_s = controls.headlamps || state.filament_V > 0.1 ? filaments_settle_s : coils_settle_s;
+  constexpr double pulls_nothing_A = 0.01;
+  if (on_stand() || engine_lit || state.relay_contact != ContactState::open) return false;
+  const LiveCurrents& now = state.currents;
+  const double pulling_A =
+      std::max({std::abs(now.relay_coil_A), std::abs(now.drive_A), std::abs(now.hold_in_A), std::abs(now.armature_A)});
+  return pulling_A < pulls_nothing_A &&
+         now_s() - std::max({last_slid_s, last_switch_s, last_contact_change_s}) > settles_s;
+}
+
+void Rig::Parts::idle_a_step() {
+  constexpr double stands_s = 0.05;  // a crank that rocks to and fro stands still for a moment too
+  ++state.steps;
+  ++circuit_behind;
+  ++motion_behind;
+  const bool stands = state.meshing == Meshing::apart && now_s() - last_turned_s > stands_s;
+  if (!stands) coast();
+  if (state.steps % steps_per_stride == 0) end_stride();
+  readings.time_s = now_s();
+}
+
+// With its circuit open the armature turns on by itself.
+void Rig::Parts::coast() {
+  h_s = dt_s * std::exchange(motion_behind, 0);
+  const DriveTrainLoads loads = drive_train_loads();
+  move_wheels(loads, begin_drive_train_step(parameters.drive, state.drive_train, loads, 0.0, h_s), 0.0);
+  choose_meshing();
+  note_motion();
+  read_motion();
+}
+
+void Rig::Parts::end_stride() {
+  if (circuit_behind == 0) return;
+  if (motion_behind > 0) coast();
+  h_s = dt_s * std::exchange(circuit_behind, 0);
+  advance_circuit(begin_drive_train_step(parameters.drive, state.drive_train, drive_train_loads(), 0.0, h_s));
   read();
 }
 
 int Rig::Parts::pieces_now() const {
   constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
-  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32;
-  constexpr int pieces_when_teeth_meet = 16, pieces_between_dead_bars = 16, pieces_when_relay_moves = 8;
+  constexpr double steady_coil_A_per_s = 10.0;  // a tenth of what a coil's rise and fall bring
+  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 16;
+  // Tooth on tooth, neither shoe nor motor may get any further, or the pinion slides over the face by hairs.
+  constexpr double standing_m_per_s = 1.0e-4, creeping_m_per_s = 0.03;
+  constexpr int pieces_when_teeth_creep = 4, pieces_when_teeth_mill = 32;
+  constexpr int pieces_when_teeth_meet = 8, pieces_between_dead_bars = 16, pieces_when_relay_moves = 8;
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
-  if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
+  if (state.meshing == Meshing::in_contact_world) {
+    if (teeth_mill()) return pieces_when_teeth_mill;
+    const double fastest_m_per_s = fastest_tooth_m_per_s();
+    if (fastest_m_per_s < standing_m_per_s) return 1;
+    return fastest_m_per_s < creeping_m_per_s ? pieces_when_teeth_creep : pieces_when_teeth_meet;
+  }
   if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
   const bool bars_cut = dead_bars_pass(parameters.starter, state.drive_train, dt_s);
   if (bars_cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   if (parameters.starter.dead_spot_ohm > 0.0) return pieces_between_dead_bars;  // the current comes back
-  const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
+  const double since_switch_s = std::min(since_s, now_s() - last_switch_s);
+  const bool coil_changes = std::abs(state.currents_per_s.relay_coil_A) > steady_coil_A_per_s;
+  const bool coil_settles =
+      since_switch_s < leakage_settles_s || (since_switch_s < relay_coil_settles_s && coil_changes);
   return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }
 
 // The recipe: the circuit at one instant; then everything that moves.
 void Rig::Parts::advance() {
+  const DriveTrainLoads loads = drive_train_loads();
+  const double motor_Nm_before = torque_per_A(parameters.starter, state.fluxes) * state.currents.armature_A;
+  const DriveTrainStep open = begin_drive_train_step(parameters.drive, state.drive_train, loads, motor_Nm_before, h_s);
+  const double motor_Nm = advance_circuit(open);
+  move_wheels(loads, open, motor_Nm);
+  choose_meshing();
+  throw_relay();
+}
+
+double Rig::Parts::advance_circuit(const DriveTrainStep& open) {
   if (wiring_stale) {
     set_resistances();
     wiring_stale = false;
   }
-  const DriveTrainLoads loads = drive_train_loads();
-  const double motor_Nm_before = torque_per_A(parameters.starter, state.fluxes) * state.currents.armature_A;
-  const DriveTrainStep open = begin_drive_train_step(parameters.drive, state.drive_train, loads, motor_Nm_before, h_s);
   CircuitResult result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
   if (put_out_arcs()) result = solve_circuit(wiring, state, {parameters, battery, load, open, h_s});
   wiring.network.complete();
@@ -162,13 +247,12 @@ void Rig::Parts::advance() {
   const bool grounding_arcs = state.grounding_contacts == ContactState::arcing;
   take_circuit(result);
   book_circuit(relay_arcs, grounding_arcs);
-  move_wheels(loads, open, result.torque_per_A * result.currents.armature_A);
-  choose_meshing();
-  throw_relay();
+  return result.torque_per_A * result.currents.armature_A;
 }
 
 void Rig::Parts::follow_controls(const Controls& now_asked) {
-  if (now_asked == asked && !wiring_stale) return;
+  if (now_asked == asked && !refitted) return;
+  refitted = false;
   const bool was_made = controls.key == KeyPosition::start;
   asked = controls = now_asked;
   if (parameters.control.start_contact_sticks > 0.5 && was_made && asked.key == KeyPosition::on) {
@@ -217,6 +301,7 @@ double Rig::Parts::resting_draw_A() const {
 }
 
 void Rig::Parts::rest(double wait_s) {
+  end_stride();
   // Everything that turns has stopped and every trapped charge has leaked away; parts cool, the battery recovers.
   state.temperatures = temperatures_after(parameters, state.temperatures, heat, wait_s);
   heat = {};
@@ -244,11 +329,12 @@ void Rig::Parts::rest(double wait_s) {
   state.battery.temperature_C = state.temperatures.battery_C;
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
   asked.key = controls.key = KeyPosition::off;
-  wiring_stale = true;
+  wiring_stale = refitted = true;
   solve_at_rest();
 }
 
 void Rig::Parts::refit(const RigParameters& fitted, bool battery_charged) {
+  end_stride();
   const bool other_charge = battery_charged || fitted.battery.charge != parameters.battery.charge;
   parameters = fitted;
   engine = engine_now();
@@ -258,7 +344,7 @@ void Rig::Parts::refit(const RigParameters& fitted, bool battery_charged) {
   if (state.meshing == Meshing::in_contact_world) enter_contact_world();
   if (other_charge) state.battery = rested_battery(parameters.battery, parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
-  wiring_stale = true;
+  wiring_stale = refitted = true;
 }
 
 Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s) {

@@ -118,10 +118,20 @@ void Rig::Parts::read() {
     readings.node_V[static_cast<std::size_t>(point)] = network.volts(Wiring::node_of(point));
   }
   const auto amps_in = [&](Resistor resistor) { return network.amps(wiring.branch_of(resistor)); };
-  readings.time_s = now_s();
   readings.cable_A = {amps_in(Resistor::positive_cable), amps_in(Resistor::starter_cable),
                       amps_in(Resistor::negative_cable), amps_in(Resistor::body_strap_cable)};
   readings.loop_A = state.currents.battery_A;
+  readings.relay_closed = state.relay_contact == ContactState::closed;
+  readings.grounding_contacts_closed = state.grounding_contacts == ContactState::closed;
+  readings.lamp_V = network.volts_across(wiring.headlamps);
+  readings.lamp_light = state.filament_V > 0.1 ? lamp_light(state.filament_V) : 0.0;
+  readings.winding_C = hottest_winding_C(state.temperatures);
+  readings.hottest_joint_C = hottest_joint_C(state.temperatures);
+  read_motion();
+}
+
+void Rig::Parts::read_motion() {
+  readings.time_s = now_s();
   readings.crank_rpm = state.engine.crank_rad_per_s * rpm_per_rad_per_s;
   readings.motor_rpm = state.drive_train.armature_rad_per_s * rpm_per_rad_per_s;
   readings.shaft_Nm = shaft_Nm;
@@ -129,13 +139,7 @@ void Rig::Parts::read() {
   readings.pinion_travel_m = pinion_travel_m();
   readings.shoe_seated = shoe_home;
   readings.meshed = state.meshing == Meshing::seated;
-  readings.relay_closed = state.relay_contact == ContactState::closed;
-  readings.grounding_contacts_closed = state.grounding_contacts == ContactState::closed;
-  readings.lamp_V = network.volts_across(wiring.headlamps);
-  readings.lamp_light = state.filament_V > 0.1 ? lamp_light(state.filament_V) : 0.0;
   readings.crank_angle_deg = state.engine.crank_angle_rad * 180.0 / std::numbers::pi;
-  readings.winding_C = hottest_winding_C(state.temperatures);
-  readings.hottest_joint_C = hottest_joint_C(state.temperatures);
 }
 
 }  // namespace voltfall

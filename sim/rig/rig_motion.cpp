@@ -7,9 +7,6 @@
 namespace voltfall {
 namespace {
 
-// Below these speeds dry friction is taken as a slope against speed: half a turn a minute of the crank.
-constexpr double still_crank_rad_per_s = 0.05;
-constexpr double still_motor_rad_per_s = 1.0;
 constexpr double clear_of_ring_m = 2.0e-4;  // pinion travel short of the ring within which the contact world runs
 
 double wrapped_m(double place_m, double pitch_m) {
@@ -75,6 +72,12 @@ bool Rig::Parts::teeth_mill() const {
   constexpr double soft_m_per_s = 1.0;
   return std::abs(pinion_radius_m(parameters.drive) * state.drive_train.pinion_rad_per_s -
                   ring_radius_m(parameters.drive) * state.engine.crank_rad_per_s) > soft_m_per_s;
+}
+
+double Rig::Parts::fastest_tooth_m_per_s() const {
+  return std::max({std::abs(state.shoe.m_per_s) * parameters.drive.lever_ratio,
+                   std::abs(pinion_radius_m(parameters.drive) * state.drive_train.pinion_rad_per_s),
+                   std::abs(ring_radius_m(parameters.drive) * state.engine.crank_rad_per_s)});
 }
 
 // Where ring teeth are missing the pinion turns on alone; the next tooth to come finds it at its own speed and strikes.
@@ -206,7 +209,9 @@ void Rig::Parts::turn_crank(double moved_rad) {
   if (turning != crank_turning) tell(turning ? RigEventKind::crank_turned : RigEventKind::crank_stopped);
   crank_turning = turning;
   const double interval_rad = 4.0 * std::numbers::pi / cylinder_count(parameters.engine);
-  if (std::floor(state.engine.crank_angle_rad / interval_rad) != std::floor(last_top_rad / interval_rad)) {
+  const bool compresses = engine.plugs_out < 0.5;
+  if (compresses &&
+      std::floor(state.engine.crank_angle_rad / interval_rad) != std::floor(last_top_rad / interval_rad)) {
     tell(RigEventKind::top_centre);
   }
   last_top_rad = state.engine.crank_angle_rad;

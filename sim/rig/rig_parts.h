@@ -14,15 +14,26 @@
 namespace voltfall {
 
 inline constexpr double heat_span_s = 0.1;  ///< resistances follow temperature in steps of this
+inline constexpr double stride_s = 0.005;   ///< of what creeps while all else is at rest
+// Below these speeds dry friction is taken as a slope against speed: half a turn a minute of the crank.
+inline constexpr double still_crank_rad_per_s = 0.05;
+inline constexpr double still_motor_rad_per_s = 1.0;
 inline constexpr double seated_share = 0.97, unseated_share = 0.94;  ///< of the shoe's travel
 
 struct Rig::Parts {
   Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
 
   // rig.cpp: the step as a recipe, switches and contacts
-  void step(const Controls& asked);
+  void step(const Controls& now_asked);
+  void step_in_pieces();
+  void note_motion();
+  bool idles() const;
+  void idle_a_step();
+  void coast();
+  void end_stride();
   int pieces_now() const;
   void advance();
+  double advance_circuit(const DriveTrainStep& open);  ///< gives back the motor's torque, N·m
   void rest(double wait_s);
   void refit(const RigParameters& fitted, bool battery_charged);
   void go_on_from(const RigState& from);
@@ -45,6 +56,7 @@ struct Rig::Parts {
   void enter_contact_world();
   void turn_crank(double moved_rad);
   bool teeth_mill() const;
+  double fastest_tooth_m_per_s() const;
   void pass_gap();
   bool spark_on() const;
   void notice_firing(bool fired);
@@ -65,6 +77,7 @@ struct Rig::Parts {
   double stored_kinetic_J() const;
   double stored_spring_J() const;
   void read();
+  void read_motion();
 
   void tell(RigEventKind kind) { events.push_back({now_s(), kind}); }
   double now_s() const { return static_cast<double>(state.steps) * dt_s + within_step_s; }
@@ -85,6 +98,8 @@ struct Rig::Parts {
   double h_s;                  ///< the piece of it being taken
   double within_step_s = 0.0;  ///< pieces already taken
   double last_contact_change_s = -1.0, last_switch_s = -1.0, relay_parted_s = -1.0;
+  double last_turned_s = -1.0, last_slid_s = -1.0;
+  int circuit_behind = 0, motion_behind = 0;  ///< steps gone by while idle and not yet worked out
   Wiring wiring;
   CylinderVolume cylinder;
   PinionMesh mesh;
@@ -104,8 +119,9 @@ struct Rig::Parts {
   bool engine_lit = false, engine_runs = false, alternator_charges = false;
   bool crank_turning = false, pinion_abutted = false, shoe_home = false, shoe_away = false;
   double engine_effort;  ///< friction over that of warm oil of the right grade
-  long steps_per_heat_span;
+  long steps_per_heat_span, steps_per_stride;
   bool wiring_stale = true;
+  bool refitted = true;   ///< the switches' own faults may be others
   bool switched = false;  ///< somebody moved a switch or a lead just now
 };
 

@@ -89,7 +89,31 @@ std::vector<double> outcome_shares(const Problem& problem, const Belief& belief,
   return shares;
 }
 
-double expected_information_bits(const Problem& problem, const Belief& belief, int test) {
+namespace {
+
+// What is kept for the unknown out of caution alone is left out: it comes back after every outcome, so that no test
+// could ever rule it out.
+Belief without_caution(const Problem& problem, const Belief& belief) {
+  if (problem.unknown < 0) return belief;
+  Belief told = belief;
+  double& unknown = told[at(problem.unknown)];
+  unknown = beyond_caution(problem, unknown, 1.0 - unknown);
+  const double total = std::accumulate(told.begin(), told.end(), 0.0);
+  if (total <= 0.0) return belief;
+  for (double& share : told) share /= total;
+  return told;
+}
+
+}  // namespace
+
+double beyond_caution(const Problem& problem, double unknown, double all_else) {
+  constexpr double rounding = 1e-9;
+  const double caution = problem.unknown_floor / (1.0 - problem.unknown_floor) * all_else;
+  return unknown > caution * (1.0 + rounding) ? unknown - caution : 0.0;
+}
+
+double expected_information_bits(const Problem& problem, const Belief& as_believed, int test) {
+  const Belief belief = without_caution(problem, as_believed);
   // With J the weights of (candidate and outcome) together: SUM_o P(o) H(after o) = H(J) - H(outcome).
   double joint_bits = 0.0;
   for (int outcome = 0; outcome < problem.tests[at(test)].outcomes; ++outcome) {

@@ -30,6 +30,9 @@ Belief after_change(const Problem& problem, const Belief& belief, std::span<cons
 /// P(outcome) of a test under a belief.
 std::vector<double> outcome_shares(const Problem& problem, const Belief& belief, int test);
 
+/// The part of the unknown's weight that is over its floor, and that tests can rule out.
+double beyond_caution(const Problem& problem, double unknown, double all_else);
+
 /// What the test can be expected to tell about the candidate: H(before) - SUM_o P(o) H(after o), in bits, 0 or more.
 /// The floor of the unknown is left out of it: it is our caution, nothing a test tells.
 double expected_information_bits(const Problem& problem, const Belief& belief, int test);

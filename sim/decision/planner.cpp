@@ -1,6 +1,7 @@
 #include "decision/planner.h"
 
 #include <algorithm>
+#include <functional>
 #include <limits>
 
 namespace voltfall::decision {
@@ -9,12 +10,34 @@ namespace {
 constexpr std::size_t tests_looked_at = 4, repairs_looked_at = 2;
 constexpr double tie = 1e-9;  // of a cost
 constexpr double no_limit = std::numeric_limits<double>::infinity();
+constexpr std::size_t most_remembered = 1000;  // some kilobytes each
+
+// Whoever stands elsewhere believes something else, but for what was done twice.
+std::size_t hash_of(const Situation& situation) {
+  std::size_t hash = situation.opened;
+  for (const double share : situation.belief) hash = hash * 1099511628211U + std::hash<double>{}(share);
+  return hash;
+}
 
 }  // namespace
 
 Planner::Planner(const Problem& problem, double effort) : search_(problem), effort_(effort) {}
 
 std::vector<ValuedChoice> Planner::worth_a_look(const Situation& situation) const {
+  const std::size_t hash = hash_of(situation);
+  {
+    const std::lock_guard lock(memory_lock_);
+    const auto [first, last] = memory_.equal_range(hash);
+    const auto known = std::find_if(first, last, [&](const auto& one) { return one.second.situation == situation; });
+    if (known != last) return known->second.choices;
+  }
+  std::vector<ValuedChoice> choices = looked_at(situation);
+  const std::lock_guard lock(memory_lock_);
+  if (memory_.size() < most_remembered) memory_.emplace(hash, Remembered{situation, choices});
+  return choices;
+}
+
+std::vector<ValuedChoice> Planner::looked_at(const Situation& situation) const {
   Node node = search_.node_of(situation);
   if (node.curable <= 0.0) return {};
   const std::vector<Telling> tests = search_.telling_tests(node);
@@ -64,7 +87,14 @@ double Planner::minutes_by(const Situation& situation, Choice choice) const {
 }
 
 double Planner::regret_minutes(const Situation& situation, Choice choice) const {
-  return std::max(0.0, minutes_by(situation, choice) - best_next(situation).minutes_to_finish);
+  const std::vector<ValuedChoice> choices = worth_a_look(situation);
+  if (choices.empty()) return minutes_by(situation, choice);
+  const auto looked_at =
+      std::find_if(choices.begin(), choices.end(), [&](const ValuedChoice& one) { return one.choice == choice; });
+  // A repair that can't be best was given up at the best value.
+  const bool valued = looked_at != choices.end() && choice.kind == Choice::Kind::test;
+  const double minutes = valued ? looked_at->minutes_to_finish : minutes_by(situation, choice);
+  return std::max(0.0, minutes - choices.front().minutes_to_finish);
 }
 
 bool Planner::may_repair(const Situation& situation) const {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <mutex>
+#include <unordered_map>
 #include <vector>
 
 #include "decision/search.h"
@@ -17,7 +19,7 @@ struct ValuedChoice {
 ///
 /// The tests that tell most per minute are compared by what they leave to be paid; the best few are followed to the
 /// cure, with fewer alternatives the deeper it goes. The true optimum is NP-hard. Same problem, same answer, to the
-/// bit.
+/// bit. What has been looked at is remembered: everybody begins a job in the same place. Safe to use from threads.
 class Planner {
  public:
   static constexpr double usual_effort = 4e5;
@@ -43,8 +45,17 @@ class Planner {
   bool may_repair(const Situation& situation) const;
 
  private:
+  std::vector<ValuedChoice> looked_at(const Situation& situation) const;
+
+  struct Remembered {
+    Situation situation;
+    std::vector<ValuedChoice> choices;
+  };
+
   Search search_;
   double effort_;
+  mutable std::mutex memory_lock_;
+  mutable std::unordered_multimap<std::size_t, Remembered> memory_;  // by hash_of the situation
 };
 
 }  // namespace voltfall::decision

@@ -34,7 +34,7 @@ class Ordering {
       const double weight = weight_of(row);
       if (weight > 0.0) useful_.push_back({repair, weight, row.cost_minutes, row.access & ~opened});
     }
-    sort();
+    std::stable_sort(useful_.begin(), useful_.end(), comes_before);
   }
 
   RepairOrder run(double limit) {
@@ -59,9 +59,14 @@ class Ordering {
     return weight;
   }
 
-  void sort() {
-    std::stable_sort(useful_.begin(), useful_.end(),
-                     [](const Useful& a, const Useful& b) { return a.rate() > b.rate(); });
+  static bool comes_before(const Useful& a, const Useful& b) { return a.rate() > b.rate(); }
+
+  // A cure lowers the weight of a few: each goes back to its place among those that are in order already.
+  void put_in_order() {
+    for (auto one = useful_.begin(); one != useful_.end(); ++one) {
+      if (one == useful_.begin() || !comes_before(*one, *(one - 1))) continue;
+      std::rotate(std::upper_bound(useful_.begin(), one, *one, comes_before), one, one + 1);
+    }
   }
 
   void open(AccessSet access) {
@@ -81,7 +86,7 @@ class Ordering {
     if (!changed) return;
     useful_.erase(std::remove_if(useful_.begin(), useful_.end(), [](const Useful& one) { return one.weight <= 0.0; }),
                   useful_.end());
-    sort();
+    put_in_order();
   }
 
   std::vector<AccessSet> openings() const {

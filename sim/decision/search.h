@@ -12,6 +12,7 @@ struct Node {
   std::vector<int> hypotheses;  ///< those still with weight, candidate by candidate
   std::vector<double> weights;
   double curable = 0.0;  ///< weight of what some repair cures: only that pays
+  double caution = 0.0;  ///< the part of the unknown's weight that no test can rule out
   AccessSet opened = 0;
   std::vector<int> tests;  ///< not done, and perhaps of use
   bool repairing = false;  ///< a repair has been tried
@@ -71,6 +72,9 @@ class Search {
   std::vector<double> candidate_weights(const Node& node) const;
 
   // search_tests.cpp: what tests tell, all as weight times bits
+  double told_weight(const Node& node, std::size_t i) const {
+    return node.weights[i] - (node.hypotheses[i] == problem_.unknown ? node.caution : 0.0);
+  }
   double bits(const Node& node, int test) const;
   double bits_by_usual(const Node& node, int test, Tally& tally) const;
   Telling best_at_a_glance(Node& node) const;
@@ -86,6 +90,7 @@ class Search {
   double least_with_a_test(const Node& node) const;
 
   const Problem& problem_;
+  int candidates_;
   std::vector<int> by_candidate_;          // all hypotheses, candidate by candidate
   std::vector<double> cheapest_cure_;      // minutes by hypothesis; below 0: no repair cures it
   std::vector<std::vector<bool>> alike_;   // [hypothesis][other] counts as the same in a naming

@@ -15,7 +15,10 @@ constexpr double impossible_share = 1e-6, improbable_share = 5e-4;
 }  // namespace
 
 Search::Search(const Problem& problem)
-    : problem_(problem), by_candidate_(problem.prior.size()), cheapest_cure_(problem.prior.size(), -1.0) {
+    : problem_(problem),
+      candidates_(problem.candidates()),
+      by_candidate_(problem.prior.size()),
+      cheapest_cure_(problem.prior.size(), -1.0) {
   std::iota(by_candidate_.begin(), by_candidate_.end(), 0);
   std::stable_sort(by_candidate_.begin(), by_candidate_.end(),
                    [&](int a, int b) { return problem.candidate_of[at(a)] < problem.candidate_of[at(b)]; });
@@ -83,7 +86,9 @@ Node Search::with_weights_in(const Node& parent, const std::vector<double>& weig
   if (unknown_at >= 0) {
     double& unknown = node.weights[at(unknown_at)];
     const double floor = problem_.unknown_floor;
-    unknown = std::max(unknown, floor / (1.0 - floor) * (total - unknown));
+    const double all_else = total - unknown;
+    unknown = std::max(unknown, floor / (1.0 - floor) * all_else);
+    node.caution = unknown - beyond_caution(problem_, unknown, all_else);
   }
   return node;
 }
@@ -112,7 +117,7 @@ Node Search::after_repair(const Node& node, int repair) const {
 }
 
 std::vector<double> Search::candidate_weights(const Node& node) const {
-  std::vector<double> weights(at(problem_.candidates()), 0.0);
+  std::vector<double> weights(at(candidates_), 0.0);
   for (std::size_t i = 0; i < node.weights.size(); ++i) {
     weights[at(problem_.candidate_of[at(node.hypotheses[i])])] += node.weights[i];
   }

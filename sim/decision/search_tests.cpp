@@ -31,8 +31,9 @@ double Search::bits(const Node& node, int test) const {
   double candidates = 0.0, pairs = 0.0;
   for (std::size_t i = 0; i < node.weights.size(); ++i) {
     const int candidate = problem_.candidate_of[at(node.hypotheses[i])];
+    const double weight = told_weight(node, i);
     for (std::size_t o = 0; o < of_all.size(); ++o) {
-      of_candidate[o] += node.weights[i] * row.chance(node.hypotheses[i], static_cast<int>(o));
+      of_candidate[o] += weight * row.chance(node.hypotheses[i], static_cast<int>(o));
     }
     if (i + 1 < node.weights.size() && problem_.candidate_of[at(node.hypotheses[i + 1])] == candidate) continue;
     candidates += surprise_bits(total_of(of_candidate));
@@ -86,9 +87,10 @@ double Search::bits_by_usual(const Node& node, int test, Tally& tally) const {
     double weight = 0.0;
     for (; i < node.weights.size() && problem_.candidate_of[at(node.hypotheses[i])] == candidate; ++i) {
       const Usual& one = usual[at(node.hypotheses[i])];
-      tally.of_candidate[at(one.outcome)] += node.weights[i];
-      weight += node.weights[i];
-      sure += node.weights[i] * static_cast<double>(one.chance);
+      const double told = told_weight(node, i);
+      tally.of_candidate[at(one.outcome)] += told;
+      weight += told;
+      sure += told * static_cast<double>(one.chance);
       one_outcome = one_outcome && one.outcome == first_outcome;
     }
     if (one_outcome) {

@@ -25,6 +25,8 @@ struct Situation {
   Belief belief;
   AccessSet opened = 0;
   std::vector<bool> tests_done, repairs_done;
+
+  bool operator==(const Situation&) const = default;
 };
 
 Situation at_start(const Problem& problem);

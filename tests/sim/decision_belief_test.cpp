@@ -91,6 +91,15 @@ TEST(DecisionBelief, NeverLosesSightOfTheUnknown) {
   EXPECT_NEAR(belief[0], 0.98, rounding(1.0));
 }
 
+// What comes back after every outcome no test can rule out: asked for nothing but that, none is worth a minute.
+TEST(DecisionBelief, GivesNoTestCreditForTheFloorOfTheUnknown) {
+  Problem problem = with_prior({0.98, 0.02});
+  problem.unknown = 1;
+  problem.tests.push_back({1.0, 0, 2, {1.0F, 0.0F, 0.5F, 0.5F}});
+  EXPECT_EQ(expected_information_bits(problem, problem.prior, 0), 0.0);
+  EXPECT_GT(expected_information_bits(problem, {0.9, 0.1}, 0), 0.05);  // over the floor it can
+}
+
 TEST(DecisionBelief, LeavesAllToTheUnknownWhenNothingElseExplainsIt) {
   Problem problem = with_prior({0.49, 0.49, 0.02});
   problem.unknown = 2;

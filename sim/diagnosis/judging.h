@@ -18,7 +18,8 @@ double figure_in(const Question& question, const Signature& signature);
 /// How a displayed figure stands to it: an Answer.
 int judged(const Expected& expected, double value, double loop_A);
 
-/// Chance of each Answer for a figure foretold, `near` taken as two standard deviations of what will be displayed.
+/// Chance of each Answer for a figure foretold: `near` is taken as two standard deviations of the instrument and the
+/// next car, and a cranking engine adds its own.
 std::array<double, reading_answers> foretold(const Expected& expected, double figure, double loop_A);
 
 /// Amperes and revolutions of the no-load run together: an index into `no_load_words`.

@@ -86,13 +86,14 @@ Outcome Session::carry_out(const DoRepair& action) {
   const RigParameters before = awake();
   const RigParameters after = with_repair(before, *repair, scenario_.healthy);
   rig_.refit(with_repair(rig_.parameters(), *repair, scenario_.healthy), charges_battery(*repair));
+  repairs_done_.push_back(
+      action.repair_id);  // before time goes by: what is mended does not come back with cold or damp
   const double minutes = minutes_of(*repair, controls_.starter_off);
   rig_.rest(minutes * 60.0);
   follow_wait(minutes * 60.0);
   const double price = price_of(*repair, scenario_);
   log_.add("repair", action.repair_id, minutes, true, price);
   if (same_everywhere(before, after)) log_.waste(price);
-  repairs_done_.push_back(action.repair_id);
   cranked_since_repair_ = false;
   cranks_since_repair_ = 0;
   switched();
@@ -104,8 +105,8 @@ std::optional<double> Session::take_as_displayed(std::string_view recorded) {
 }
 
 JobFacts Session::facts() const {
-  return {scenario_, *diagnosis_,   par_, rig_.parameters(),    findings_,
-          namings_,  repairs_done_, log_, cranked_since_repair_};
+  return {scenario_, *job_.diagnosis, job_.par, rig_.parameters(),    findings_,
+          namings_,  repairs_done_,   log_,     cranked_since_repair_};
 }
 
 Outcome Session::carry_out(const CloseJob& /*action*/) {
@@ -116,9 +117,8 @@ Outcome Session::carry_out(const CloseJob& /*action*/) {
   if (!devices_.all().empty()) return refused(outcome::still_hung);
   log_.add("close", "", 0.0, true);
   if (!scenario_.score_stays_closed()) {
-    diagnosis_ =
-        std::make_shared<const Diagnosis>(scenario_, tables_(scenario_), questions_besides(findings_, scenario_));
-    par_ = diagnosis_->par();
+    const std::vector<Question> besides = questions_besides(findings_, scenario_);
+    job_ = known_jobs_ ? known_jobs_->get(scenario_, tables_, besides) : known_job(scenario_, tables_, besides);
     score_ = score_job(facts());
   }
   closed_ = true;

@@ -69,6 +69,19 @@ TEST(IntermittentJob, TurnsByHandWhetherItSleepsOrNotAndIsGoneOnceTightened) {
   }
 }
 
+// The morning's damp dries while it is mended: another trigger changes, and what is tightened stays tight.
+TEST(IntermittentJob, StaysMendedWhenTheDampDriesMeanwhile) {
+  Session session(job_named("starts_when_it_likes"));
+  ASSERT_TRUE(session.act(PassTime{57.0 * 60.0}).done);
+  if (slack_ohm(session) == 0.0) session.act(DisturbPart{Touch::wiggle, "positive_clamp"});
+  ASSERT_GT(slack_ohm(session), 0.0);
+  session.act(NameFault{{"positive_clamp_slack"}, {}});
+  session.act(WearEyeProtection{true});
+  session.act(ConnectNegative{false});
+  ASSERT_TRUE(session.act(DoRepair{"tighten_positive_clamp"}).done);
+  EXPECT_EQ(slack_ohm(session), 0.0);
+}
+
 TEST(DecoyJob, ShowsACrustWithNothingBehindItUntilItIsCleaned) {
   Session session(job_named("dead_until_somebody_stamps"));
   EXPECT_EQ(session.controls().gear, Gear::neutral);

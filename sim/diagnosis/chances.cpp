@@ -62,8 +62,8 @@ double figure_in(const Question& question, const Signature& signature) {
 
 namespace {
 
-std::vector<float> reading_chances(const Question& question, const Signature& signature, const Scenario& scenario) {
-  const std::optional<Expected> expected = expected_for(question, scenario);
+std::vector<float> reading_chances(const Question& question, const Signature& signature,
+                                   const std::optional<Expected>& expected) {
   const double figure = expected ? figure_in(question, signature) : -1.0;
   std::array<double, reading_answers> share{1.0};
   if (figure >= 0.0) {
@@ -163,17 +163,20 @@ std::vector<float> with_unforeseen(std::vector<float> chance) {
 
 }  // namespace
 
-std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,
-                           const Scenario& scenario) {
+Foretelling::Foretelling(const Question& question, const Scenario& scenario)
+    : question_(question), scenario_(scenario), expected_(expected_for(question, scenario)) {}
+
+std::vector<float> Foretelling::chances(const Signature& signature, const RigParameters& faulty) const {
+  const Question& question = question_;
   const Snapshot& shot = signature.at(question.condition);
   switch (question.kind) {
     case Kind::looked:
-      return with_unforeseen(look_chances(question, faulty, scenario));
+      return with_unforeseen(look_chances(question, faulty, scenario_));
     case Kind::felt:
       if (is_of_warmth(question)) {
-        return with_unforeseen(warmth_chances(question, signature, scenario.typical.ambient_C));
+        return with_unforeseen(warmth_chances(question, signature, scenario_.typical.ambient_C));
       }
-      return with_unforeseen(felt_chances(question, faulty, scenario));
+      return with_unforeseen(felt_chances(question, faulty, scenario_));
     case Kind::lamp: {
       const double volts = std::abs(shot.volts_between(*question.red, *question.black));
       return with_unforeseen(only(glow_answer(volts), glow_words.size()));
@@ -185,9 +188,9 @@ std::vector<float> chances(const Question& question, const Signature& signature,
       return with_unforeseen(only(says(shot, question.about) ? 1 : 0, yes_or_no.size()));
     default:
       if (question.kind == Kind::bench && question.about == no_load_about) {
-        return with_unforeseen(no_load_chances(signature.bench, scenario));
+        return with_unforeseen(no_load_chances(signature.bench, scenario_));
       }
-      return with_unforeseen(reading_chances(question, signature, scenario));
+      return with_unforeseen(reading_chances(question, signature, expected_));
   }
 }
 

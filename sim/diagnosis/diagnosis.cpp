@@ -56,11 +56,9 @@ constexpr double proof_minutes = job_minutes::repeated_reading + job_minutes::cr
 Diagnosis::Diagnosis(const Scenario& scenario, std::shared_ptr<const SignatureTable> table,
                      std::span<const Question> asked_besides)
     : table_(std::move(table)), problem_(std::make_unique<decision::Problem>()) {
-  questions_ = sensible_questions(scenario);
   add_hypotheses(scenario);
-  drop_idle_questions(scenario);
-  questions_.insert(questions_.end(), asked_besides.begin(), asked_besides.end());
-  add_tests(scenario);
+  for (const Question& question : sensible_questions(scenario)) add_test(question, scenario, true);
+  for (const Question& question : asked_besides) add_test(question, scenario, false);
   add_repairs(scenario);
   problem_->access_minutes = access_minutes();
   problem_->repair_from_share = fitted_from_share;
@@ -98,35 +96,31 @@ void Diagnosis::add_hypotheses(const Scenario& scenario) {
   problem_->candidate_of.push_back(known.unknown_candidate());
 }
 
-void Diagnosis::add_tests(const Scenario& scenario) {
-  for (const Question& question : questions_) {
-    decision::Test test;
-    test.minutes = minutes_for(question);
-    test.access = access_for(question);
-    test.outcomes = answers_to(question);
-    std::vector<double> of_any(static_cast<std::size_t>(test.outcomes), 0.0);
-    for (std::size_t i = 0; i < vehicles_.size(); ++i) {
-      const std::vector<float> row = chances(question, *signatures_[i], vehicles_[i], scenario);
-      test.likelihood.insert(test.likelihood.end(), row.begin(), row.end());
-      for (std::size_t answer = 0; answer < row.size(); ++answer) of_any[answer] += problem_->prior[i] * row[answer];
-    }
-    // What nobody has foreseen answers as any vehicle that is brought in would: to ask just anything tells nothing of
-    // it.
-    const double known_share = 1.0 - problem_->prior.back();
-    for (const double chance : of_any) test.likelihood.push_back(static_cast<float>(chance / known_share));
-    problem_->tests.push_back(std::move(test));
-  }
-}
-
 // The same answer whatever is wrong: nothing anybody would ask here.
-void Diagnosis::drop_idle_questions(const Scenario& scenario) {
-  std::erase_if(questions_, [&](const Question& question) {
-    const std::vector<float> first = chances(question, *signatures_.front(), vehicles_.front(), scenario);
-    for (std::size_t i = 1; i < vehicles_.size(); ++i) {
-      if (chances(question, *signatures_[i], vehicles_[i], scenario) != first) return false;
+void Diagnosis::add_test(const Question& question, const Scenario& scenario, bool only_if_telling) {
+  const Foretelling foretelling(question, scenario);
+  std::vector<std::vector<float>> rows;
+  for (std::size_t i = 0; i < vehicles_.size(); ++i) {
+    rows.push_back(foretelling.chances(*signatures_[i], vehicles_[i]));
+  }
+  const bool idle = std::all_of(rows.begin(), rows.end(), [&](const auto& row) { return row == rows.front(); });
+  if (idle && only_if_telling) return;
+  decision::Test test;
+  test.minutes = minutes_for(question);
+  test.access = access_for(question);
+  test.outcomes = answers_to(question);
+  std::vector<double> of_any(static_cast<std::size_t>(test.outcomes), 0.0);
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    test.likelihood.insert(test.likelihood.end(), rows[i].begin(), rows[i].end());
+    for (std::size_t answer = 0; answer < rows[i].size(); ++answer) {
+      of_any[answer] += problem_->prior[i] * rows[i][answer];
     }
-    return true;
-  });
+  }
+  // What nobody has foreseen answers as any vehicle that is brought in would: to ask just anything tells nothing of it.
+  const double known_share = 1.0 - problem_->prior.back();
+  for (const double chance : of_any) test.likelihood.push_back(static_cast<float>(chance / known_share));
+  questions_.push_back(question);
+  problem_->tests.push_back(std::move(test));
 }
 
 void Diagnosis::add_repairs(const Scenario& scenario) {

@@ -62,8 +62,7 @@ class Diagnosis {
 
  private:
   void add_hypotheses(const Scenario& scenario);
-  void drop_idle_questions(const Scenario& scenario);
-  void add_tests(const Scenario& scenario);
+  void add_test(const Question& question, const Scenario& scenario, bool only_if_telling);
   void add_repairs(const Scenario& scenario);
   void show_in(decision::Plan& plan, const std::function<bool(const Question&, int)>& shows) const;
   int nearest_to(const std::vector<HiddenFault>& faults) const;

@@ -61,9 +61,20 @@ bool shows_itself(const Fault& fault, const Question& question, int answer);
 /// The battery gives its posts enough while the starter pulls: what a naming of "nothing wrong" asks for.
 bool clears_battery_under_load(const Question& question, int answer);
 
-/// Chance of every answer if the hypothesis were true: from what its signature would show, with the width of "near" as
-/// two standard deviations, and a fiftieth shared out for all that is not foreseen.
-std::vector<float> chances(const Question& question, const Signature& signature, const RigParameters& faulty,
-                           const Scenario& scenario);
+/// How likely each answer to a question is. What no hypothesis changes is worked out once.
+class Foretelling {
+ public:
+  /// Both have to outlive it.
+  Foretelling(const Question& question, const Scenario& scenario);
+
+  /// Chance of every answer if the hypothesis were true: from what its signature would show, with the width of "near"
+  /// as two standard deviations, and a fiftieth shared out for all that is not foreseen.
+  std::vector<float> chances(const Signature& signature, const RigParameters& faulty) const;
+
+ private:
+  const Question& question_;
+  const Scenario& scenario_;
+  std::optional<Expected> expected_;
+};
 
 }  // namespace voltfall

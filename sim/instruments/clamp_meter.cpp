@@ -42,9 +42,9 @@ void ClampMeter::zero() {
 
 void ClampMeter::watch(const Readings& readings, double dt_s) {
   in_use_s_ += dt_s;
-  const auto mean = mean_.add((round_ ? readings.amps_in(*round_) : 0.0) + offset_A + drift_A(), dt_s);
+  const auto mean = mean_.add(round_ ? readings.amps_in(*round_) : 0.0, dt_s);
   if (!mean) return;
-  raw_A_ = *mean;
+  raw_A_ = *mean + offset_A + drift_A();
   shown_at_s_ = readings.time_s;
   if (!zero_next_) return;
   zero_A_ = *raw_A_;
@@ -54,10 +54,6 @@ void ClampMeter::watch(const Readings& readings, double dt_s) {
 MeterDisplay ClampMeter::display() const {
   if (!raw_A_) return {MeterDisplay::Kind::settling, 0.0, 1, ""};
   return amps_display(*raw_A_ - zero_A_);
-}
-
-std::optional<double> ClampMeter::shown_at_s() const {
-  return raw_A_ ? std::optional(shown_at_s_) : std::nullopt;
 }
 
 }  // namespace voltfall

@@ -31,7 +31,7 @@ class ClampMeter {
   MeterDisplay display() const;
 
   /// Rig time of the shown figure; empty while there is none.
-  std::optional<double> shown_at_s() const;
+  std::optional<double> shown_at_s() const { return round_ && raw_A_ ? std::optional(shown_at_s_) : std::nullopt; }
 
  private:
   std::optional<HeavyCable> round_;

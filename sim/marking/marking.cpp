@@ -58,10 +58,11 @@ void judge_played(const Replay& played, Marked& marked) {
   for (const std::string& taken_back : played.taken_back) refuse(marked, taken_back);
 }
 
-Marked marked_alone(const std::filesystem::path& file, const TableSource& tables, const SealOpener& opener) {
+Marked marked_alone(const std::filesystem::path& file, const TableSource& tables, const SealOpener& opener,
+                    const std::shared_ptr<KnownJobs>& known_jobs) {
   Marked marked;
   marked.file = file;
-  Replay played = replay(file, tables, opener);
+  Replay played = replay(file, tables, opener, known_jobs);
   marked.record_id = played.record_id;
   marked.attempt = played.attempt;
   marked.readings = played.readings;
@@ -154,7 +155,9 @@ void judge_together(std::vector<Marked>& all) {
 std::vector<Marked> mark_records(const std::vector<std::filesystem::path>& records, const TableSource& tables,
                                  const SealOpener& opener) {
   std::vector<Marked> all(records.size());
-  on_all_cores(records.size(), [&](std::size_t index) { all[index] = marked_alone(records[index], tables, opener); });
+  const auto known_jobs = std::make_shared<KnownJobs>();
+  on_all_cores(records.size(),
+               [&](std::size_t index) { all[index] = marked_alone(records[index], tables, opener, known_jobs); });
   judge_together(all);
   return all;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <optional>
 
 #include "faults/catalogue.h"
 
@@ -88,11 +89,14 @@ class Walk {
   std::vector<Step> take() { return std::move(steps_); }
 
  private:
+  /// The same until something is learnt or changed.
   Step begin() {
-    Step step;
-    step.suspects_before = static_cast<int>(decision::consistent_candidates(problem_, seen_).size());
-    best_available(step);
-    return step;
+    if (!begun_) {
+      begun_.emplace();
+      begun_->suspects_before = static_cast<int>(decision::consistent_candidates(problem_, seen_).size());
+      best_available(*begun_);
+    }
+    return *begun_;
   }
 
   std::vector<int> split_by(int test) const {
@@ -182,6 +186,7 @@ class Walk {
   }
 
   void learn(int test, int answer) {
+    begun_.reset();
     facts_.diagnosis.add_to(seen_, {test, answer});
     Situation after = decision::after_test(problem_, now_, test, answer);
     after.belief = base_;
@@ -211,12 +216,14 @@ class Walk {
   }
 
   void fail(int repair) {
+    begun_.reset();
     now_ = decision::after_repair_failed(problem_, std::move(now_), repair);
     base_ = decision::after_failed_repair(problem_, base_, repair);
   }
 
   /// From here on the vehicle is another: what was read before told of what is gone.
   void change(const std::string& id, int repair) {
+    begun_.reset();
     const std::vector<int> left = facts_.diagnosis.left_after(id);
     now_ = decision::after_repair_changed(problem_, std::move(now_), repair, left);
     base_ = now_.belief;
@@ -244,6 +251,7 @@ class Walk {
   int truth_ = facts_.diagnosis.truth();
   std::vector<int> truth_group_ = decision::group_of(problem_, truth_);
   double confirming_minutes_ = 0.0, regret_so_far_ = 0.0;
+  std::optional<Step> begun_;
   std::vector<Step> steps_;
 };
 

@@ -56,9 +56,10 @@ struct Replay {
 
 /// What a learner read is what counts: a finding that replays a count or two away stands as recorded, as a last bit
 /// may differ between machines. Never throws for a bad file: what is wrong with it is in `problems`, with its line.
-/// @param opener  of a sealed job in it
+/// @param opener      of a sealed job in it
+/// @param known_jobs  shared by a class's records; may be null
 Replay replay(const std::filesystem::path& record, TableSource tables = table_on_the_spot,
-              const SealOpener& opener = by_program());
+              const SealOpener& opener = by_program(), std::shared_ptr<KnownJobs> known_jobs = nullptr);
 
 /// The same from text in memory; `name` stands in messages.
 Replay replay_text(std::string_view text, std::string_view name, TableSource tables = table_on_the_spot,
@@ -79,6 +80,8 @@ class RecordPlayer {
   /// @param opener  of a sealed job in it
   RecordPlayer(std::string_view text, std::string name, TableSource tables = table_on_the_spot,
                const SealOpener& opener = by_program());
+
+  void share(std::shared_ptr<KnownJobs> known_jobs) { known_jobs_ = std::move(known_jobs); }
 
   /// False when nothing was played: the record has ended, or there is a problem.
   bool play_line();
@@ -105,6 +108,7 @@ class RecordPlayer {
   std::string name_;
   TableSource tables_;
   SealOpener opener_;
+  std::shared_ptr<KnownJobs> known_jobs_;
   Replay replay_;
   int line_ = 0;
 };

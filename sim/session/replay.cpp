@@ -169,6 +169,7 @@ void RecordPlayer::play(const std::string& line) {
   if (!replay_.problems.empty()) return;
   replay_.scenario = scenario;
   replay_.session.emplace(std::move(scenario), tables_);
+  replay_.session->share(known_jobs_);
 }
 
 std::optional<RecordHead> record_head(std::string_view first_line) {
@@ -182,9 +183,9 @@ std::optional<RecordHead> record_head(std::string_view first_line) {
   }
 }
 
-Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables,
-                    const SealOpener& opener) {
-  RecordPlayer player(text, std::string(name), std::move(tables), opener);
+namespace {
+
+Replay played_until(int line, RecordPlayer player, std::string_view name) {
   while (player.line() < line && player.play_line()) {
   }
   Replay replay = player.take();
@@ -194,13 +195,27 @@ Replay replay_until(std::string_view text, std::string_view name, int line, Tabl
   return replay;
 }
 
-Replay replay_text(std::string_view text, std::string_view name, TableSource tables, const SealOpener& opener) {
-  return replay_until(text, name, std::numeric_limits<int>::max(), std::move(tables), opener);
+constexpr int to_the_end = std::numeric_limits<int>::max();
+
+}  // namespace
+
+Replay replay_until(std::string_view text, std::string_view name, int line, TableSource tables,
+                    const SealOpener& opener) {
+  return played_until(line, RecordPlayer(text, std::string(name), std::move(tables), opener), name);
 }
 
-Replay replay(const std::filesystem::path& record, TableSource tables, const SealOpener& opener) {
+Replay replay_text(std::string_view text, std::string_view name, TableSource tables, const SealOpener& opener) {
+  return replay_until(text, name, to_the_end, std::move(tables), opener);
+}
+
+Replay replay(const std::filesystem::path& record, TableSource tables, const SealOpener& opener,
+              std::shared_ptr<KnownJobs> known_jobs) {
   ReadText read = read_small_file(record, largest_record_bytes, "a record (.vfrec)");
-  if (!read.problem) return replay_text(read.text, record.string(), std::move(tables), opener);
+  if (!read.problem) {
+    RecordPlayer player(read.text, record.string(), std::move(tables), opener);
+    player.share(std::move(known_jobs));
+    return played_until(to_the_end, std::move(player), record.string());
+  }
   Replay unread;
   unread.problems.push_back(std::move(*read.problem));
   return unread;

@@ -9,9 +9,10 @@
 #include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
-#include "diagnosis/signature_table.h"
+#include "diagnosis/known_jobs.h"
 #include "hearing/crank_watch.h"
 #include "instruments/clamp_meter.h"
 #include "instruments/hung_devices.h"
@@ -75,6 +76,9 @@ class Session {
   /// Called after every action with the step count it happened at; for the record.
   using Listener = std::function<void(const Session&, std::uint64_t step, const Action&, const Outcome&)>;
   void listen(Listener listener);
+
+  /// With these at hand when the job is closed, what others of the same job asked for need not be worked out again.
+  void share(std::shared_ptr<KnownJobs> known_jobs) { known_jobs_ = std::move(known_jobs); }
 
   const Scenario& scenario() const { return scenario_; }
   const Rig& rig() const { return rig_; }
@@ -217,7 +221,7 @@ class Session {
   void step_once();
   bool is_quiet() const;
   void switched();
-  void follow(Kit kit, double window_s);
+  void follow(Kit kit, std::optional<double> shown, double window_s);
   void judge_running_crank();
   Outcome feed_starter(bool by_bypass);
   void stop_feeding();
@@ -260,6 +264,7 @@ class Session {
 
   Scenario scenario_;
   TableSource tables_;
+  std::shared_ptr<KnownJobs> known_jobs_;
   Rig rig_;
   Controls controls_;
   Multimeter meter_;
@@ -281,8 +286,7 @@ class Session {
   RecentAmps recent_A_;
   std::array<DisplayTrack, kit_count> tracks_;
   Listener listener_;
-  std::shared_ptr<const Diagnosis> diagnosis_;  ///< once closed, as par
-  decision::Plan par_;
+  KnownJob job_;  ///< once closed
   bool closed_ = false;
   std::optional<Score> score_;
   std::uint64_t step_count_ = 0;

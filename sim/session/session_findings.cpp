@@ -107,7 +107,7 @@ std::optional<double> Session::shown_at_s(Kit kit) const {
     case Kit::multimeter:
       return meter_.shown_at_s();
     case Kit::clamp_meter:
-      return clamp_.round() ? clamp_.shown_at_s() : std::nullopt;
+      return clamp_.shown_at_s();
     case Kit::load_tester:
       return devices_.load_tester().shown_at_s();
     case Kit::test_lamp:

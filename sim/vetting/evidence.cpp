@@ -54,7 +54,7 @@ int likeliest(const std::vector<float>& chances) {
 }
 
 int answer_of(const Subject& subject, const Question& question, const Signature& shows, const RigParameters& vehicle) {
-  return likeliest(chances(question, shows, vehicle, subject.scenario));
+  return likeliest(Foretelling(question, subject.scenario).chances(shows, vehicle));
 }
 
 /// Candidates of which some severity explains the answer.

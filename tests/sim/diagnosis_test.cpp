@@ -8,6 +8,7 @@
 #include <numeric>
 
 #include "console/table_place.h"
+#include "diagnosis/known_jobs.h"
 #include "rig/crank_run.h"
 #include "sim/worked_job.h"
 
@@ -263,6 +264,22 @@ TEST(Par, EndsInTheRepairThatMendsWhatIsHidden) {
   EXPECT_EQ(diagnosis.repairs()[repair], std::vector<std::string>{"clean_positive_clamp"});
   EXPECT_GT(par.minutes, 15.0) << "the repair alone takes as long";
   EXPECT_LT(par.minutes, 60.0);
+}
+
+// A class's records of one job share what is worked out once; another job, or another question, has its own.
+TEST(KnownJobs, AreMadeOnceForEachJobAndSetOfQuestions) {
+  const Scenario job = usual_vehicle();
+  Scenario other = job;
+  other.source_text = "another";
+  KnownJobs known;
+  const auto of = [&](const Scenario& scenario, const std::vector<Question>& besides) {
+    return known.get(scenario, table_store().source(), besides).diagnosis;
+  };
+  const Question gravity{Finding::Kind::gravity, Condition::rest, {}, {}, {}, 3, {}};
+  EXPECT_EQ(of(job, {}), of(job, {}));
+  EXPECT_NE(of(job, {}), of(other, {}));
+  EXPECT_NE(of(job, {}), of(job, {gravity}));
+  EXPECT_EQ(of(job, {gravity}), of(job, {gravity}));
 }
 
 }  // namespace

@@ -5,6 +5,9 @@
 
 namespace voltfall {
 
+/// The share that a naming's evidence has to leave to what is named.
+inline constexpr double full_support = 0.80;
+
 /// One line of the score with its reason; `reason` is a wording id with figures filled in by the user interface.
 struct ScoreLine {
   std::string part;  ///< diagnosis, proof, safety, economy, method

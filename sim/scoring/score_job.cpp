@@ -10,7 +10,6 @@ namespace voltfall {
 namespace {
 
 constexpr double cap_below_pass = 1.0;  // a required step left out keeps a job this far under the pass mark
-constexpr double full_support = 0.80;
 
 // The first naming stands at full points when it was made before any repair; every other one at half.
 bool is_first_naming(const JobFacts& facts) {

@@ -13,7 +13,6 @@ namespace voltfall {
 namespace {
 
 constexpr std::string_view nothing_found = "nothing_found";
-constexpr double full_support = 0.80;
 
 std::vector<const Finding*> picked(const Naming& naming, const std::vector<Finding>& findings) {
   std::vector<const Finding*> chosen;

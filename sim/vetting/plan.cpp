@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "scoring/score.h"
 #include "vetting/vet_parts.h"
 
 namespace voltfall::vetting {
@@ -45,6 +46,23 @@ VetStep step_of(const decision::PlanStep& step, const Diagnosis& diagnosis) {
   return shown;
 }
 
+// The debrief shows this order to everybody.
+void judge_par(const Subject& subject, VetReport& report) {
+  double most = 0.0;
+  for (const VetStep& step : report.par) {
+    if (!step.question) continue;
+    most = std::max(most, step.truth_share);
+    if (const std::string_view danger = danger_in(*step.question, subject.faulty); !danger.empty()) {
+      add_remark(report, false, "danger_in_par", fmt::format("the cheapest order has a step in which {}", danger));
+    }
+  }
+  if (subject.scenario.faults.empty() || most >= full_support) return;
+  add_remark(report, true, "support_out_of_reach",
+             fmt::format("after every test that tells anything {:.0f} % are left for what is hidden, and a naming asks "
+                         "for {:.0f} %: allow a kit that tells more",
+                         100.0 * most, 100.0 * full_support));
+}
+
 }  // namespace
 
 std::string_view danger_in(const Question& question, const RigParameters& faulty) {
@@ -67,6 +85,7 @@ void judge_plan(const Subject& subject, VetReport& report) {
   if (!plan.cured) {
     add_remark(report, true, "not_cured", "no order of tests and repairs cures it: what is hidden has no repair here");
   }
+  judge_par(subject, report);
   for (const HiddenFault& hidden : subject.scenario.faults) judge_ways(subject, hidden, report);
 }
 

@@ -8,8 +8,6 @@
 namespace voltfall {
 namespace {
 
-constexpr double full_support = 0.80;
-
 /// Share of what was named, and of what this kit can't tell from it; 0 for what no vehicle here can have.
 double share_of(int candidate, const std::vector<Finding>& findings, const Diagnosis& diagnosis,
                 const Scenario& scenario) {

@@ -59,7 +59,10 @@ void RuledLearner::ask(int test) {
   const Finding& finding = session_.findings()[static_cast<std::size_t>(*number - 1)];
   // A fault that is away for a while shows nothing; a learner hears that the engine cranks and waits for it.
   const std::optional<Answered> answered = answered_by(finding, scenario_, false);
-  if (!answered || !(answered->question == question) || !finding.faults_there) return;
+  constexpr int most_tries = 4;
+  const bool away = answered && answered->question == question && !finding.faults_there;
+  if (away && ++tries_[test] < most_tries) situation_.tests_done[static_cast<std::size_t>(test)] = false;
+  if (!answered || !(answered->question == question) || away) return;
   seen_.push_back({test, answered->answer});
   findings_.push_back(*number);
   situation_ = decision::after_test(diagnosis_.problem(), std::move(situation_), test, answered->answer);
@@ -102,7 +105,18 @@ std::vector<RuledLearner::Failing> RuledLearner::failings_asked_of(int candidate
   return asked;
 }
 
+// Nobody hands a vehicle back as sound without having heard it crank, with the lamps on too.
+int RuledLearner::sound_to_hear() const {
+  if (!diagnosis_.hypotheses().candidates[static_cast<std::size_t>(leading())].fault_ids.empty()) return -1;
+  for (const Condition condition : {Condition::cranking_lamps, Condition::cranking}) {
+    const int test = diagnosis_.test_of({Finding::Kind::heard_or_seen, condition, {}, {}, {}, 0, {}});
+    if (test >= 0 && !is_done(test)) return test;
+  }
+  return -1;
+}
+
 int RuledLearner::proof_to_take() const {
+  if (const int sound = sound_to_hear(); sound >= 0) return sound;
   const int candidate = leading();
   for (const Failing& failing : failings_asked_of(candidate)) {
     const bool seen = std::any_of(seen_.begin(), seen_.end(), [&](const decision::Seen& one) {

@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <random>
 #include <vector>
@@ -56,6 +57,7 @@ class RuledLearner {
   using Failing = std::function<bool(const Question&, int answer)>;
   /// What a naming of the candidate has to be shown by: a failing of each of its things; of nothing, a sound battery.
   std::vector<Failing> failings_asked_of(int candidate) const;
+  int sound_to_hear() const;
   int cheapest_to_show(int candidate, const Failing& failing) const;
   bool shows(int candidate, std::size_t answer) const;
 
@@ -66,6 +68,7 @@ class RuledLearner {
   decision::Situation situation_;
   std::vector<decision::Seen> seen_;
   std::vector<int> findings_;  ///< finding number for each answer in `seen_`
+  std::map<int, int> tries_;   ///< by test, while the fault was away
 };
 
 /// Takes the best next test until its naming holds, then the cheapest cure.

@@ -72,6 +72,15 @@ TEST_P(EveryJob, IsASoundProblem) {
   EXPECT_GE(learner.diagnosis().problem().candidate_of[static_cast<std::size_t>(learner.diagnosis().truth())], 0);
 }
 
+// Common practice: who has a plan takes a dozen readings or so, not fifty that each rule out next to nothing.
+TEST_P(EveryJob, HasAParThatAPersonWouldFollow) {
+  const decision::Plan par = learner.diagnosis().par();
+  const auto tests = std::count_if(par.steps.begin(), par.steps.end(), [](const decision::PlanStep& step) {
+    return step.choice.kind == decision::Choice::Kind::test;
+  });
+  EXPECT_LE(tests, answer().empty() ? 30 : 20);  // with nothing wrong everything has to be ruled out
+}
+
 TEST_P(EveryJob, ThePlannerPasses) {
   const Score planned = planner_learner(GetParam().path);
   EXPECT_TRUE(planned.passed) << planned.total;

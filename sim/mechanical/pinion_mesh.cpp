@@ -209,7 +209,7 @@ MeshMove PinionMesh::step(const MeshForces& forces, double dt_s) {
   w.ring->ApplyForceToCenter(b2Vec2(0.0F, milli(forces.ring_N)), true);
   w.leave_out_missing(forces.crank_rad);
   w.impulse_on_pinion.SetZero();
-  w.world.Step(static_cast<float>(dt_s), 4, 2);
+  w.world.Step(static_cast<float>(dt_s), 8, 3);
   w.join_axial_speeds();
 
   MeshMove move{};

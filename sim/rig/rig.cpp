@@ -156,7 +156,7 @@ void Rig::Parts::note_motion() {
 
 // Cut off, settled, and with no current that could pull a plunger or the shoe.
 bool Rig::Parts::idles() const {
-  constexpr double coils_settle_s = 0.1, filaments_settle_s = 0.25;
+  constexpr double coils_settle_s = 0.06, filaments_settle_s = 0.25;
   const double settles_s = controls.headlamps || state.filament_V > 0.1 ? filaments_settle_s : coils_settle_s;
   constexpr double pulls_nothing_A = 0.01;
   if (on_stand() || engine_lit || state.relay_contact != ContactState::open) return false;
@@ -199,7 +199,7 @@ void Rig::Parts::end_stride() {
 int Rig::Parts::pieces_now() const {
   constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
   constexpr double steady_coil_A_per_s = 10.0;  // a tenth of what a coil's rise and fall bring
-  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 16;
+  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 16, pieces_when_bars_cut = 32;
   // Tooth on tooth, neither shoe nor motor may get any further, or the pinion slides over the face by hairs.
   constexpr double standing_m_per_s = 1.0e-4, creeping_m_per_s = 0.03;
   constexpr int pieces_when_teeth_creep = 4, pieces_when_teeth_mill = 32;
@@ -215,7 +215,8 @@ int Rig::Parts::pieces_now() const {
   }
   if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
   const bool bars_cut = dead_bars_pass(parameters.starter, state.drive_train, dt_s);
-  if (bars_cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  if (bars_cut) return pieces_when_bars_cut;
+  if (since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   if (parameters.starter.dead_spot_ohm > 0.0) return pieces_between_dead_bars;  // the current comes back
   const double since_switch_s = std::min(since_s, now_s() - last_switch_s);
   const bool coil_changes = std::abs(state.currents_per_s.relay_coil_A) > steady_coil_A_per_s;

@@ -11,7 +11,7 @@ namespace {
 
 constexpr double display_window_s = 1.0 / 3.0;
 constexpr double hold_window_s = 0.05;
-constexpr double settling_s = 1.0;  // rig time that goes by after the last change before time stands still
+constexpr double settling_s = 1.5;  // rig time that goes by after the last change before time stands still
 
 std::size_t steps_in(double seconds) {
   return static_cast<std::size_t>(std::lround(seconds / Session::step_s));
@@ -23,7 +23,7 @@ Session::RecentAmps::RecentAmps() : ring_(steps_in(Tachometer::window_s), 0.0) {
 
 void Session::RecentAmps::add(double amps) {
   ring_[next_] = amps;
-  next_ = (next_ + 1) % ring_.size();
+  if (++next_ == ring_.size()) next_ = 0;
   filled_ = std::min(filled_ + 1, ring_.size());
 }
 

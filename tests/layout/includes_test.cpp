@@ -69,7 +69,8 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"sealing", {"scenario"}},
     {"session",
      {"rig", "hearing", "faults", "instruments", "scenario", "job", "scoring", "diagnosis", "sealing", "text"}},
-    {"vetting", {"rig", "hearing", "faults", "instruments", "scenario", "job", "limits", "diagnosis", "decision"}},
+    {"vetting",
+     {"rig", "hearing", "faults", "instruments", "scenario", "job", "limits", "diagnosis", "decision", "scoring"}},
     {"dealing", {"hearing", "faults", "scenario", "diagnosis", "vetting", "work"}},
     {"marking", {"session", "sealing", "diagnosis", "work"}},
 };

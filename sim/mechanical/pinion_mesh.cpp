@@ -11,7 +11,6 @@ namespace {
 
 constexpr double units_per_m = 1000.0;
 constexpr double tooth_length_m = 12.0e-3;
-constexpr double far_m = 10.0e-3;
 constexpr int pinion_teeth_drawn = 3, ring_teeth_drawn = 5;
 
 float units(double metres) {
@@ -84,7 +83,6 @@ PinionMesh::World::World(const DriveParameters& drive_parameters, const ShoePara
   carriage_kg = axial_mass_kg(drive, shoe) - pinion_kg;
 
   world.SetAllowSleeping(false);
-  world.SetContinuousPhysics(false);
   world.SetContactListener(this);
   b2BodyDef fixed;
   b2Body* ground = world.CreateBody(&fixed);
@@ -221,11 +219,8 @@ MeshMove PinionMesh::step(const MeshForces& forces, double dt_s) {
     const b2Vec2 place(w.pinion->GetPosition().x, w.ring->GetPosition().y + units(apart_m));
     w.pinion->SetTransform(place, 0.0F);
   }
+  w.world.ShiftOrigin(b2Vec2(0.0F, w.ring->GetPosition().y));
   w.ring_y_m = metres(w.ring->GetPosition().y);
-  if (std::abs(w.ring_y_m) > far_m) {  // a float tells places near the origin apart best
-    w.world.ShiftOrigin(b2Vec2(0.0F, w.ring->GetPosition().y));
-    w.ring_y_m = 0.0;
-  }
 
   move.after = {metres(w.carriage->GetPosition().x) + w.meet_m, metres(w.carriage->GetLinearVelocity().x),
                 metres(w.pinion->GetLinearVelocity().y), metres(w.ring->GetLinearVelocity().y), apart_m};

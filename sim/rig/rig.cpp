@@ -198,29 +198,17 @@ void Rig::Parts::end_stride() {
 
 int Rig::Parts::pieces_now() const {
   constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
-  constexpr double steady_coil_A_per_s = 10.0;  // a tenth of what a coil's rise and fall bring
   constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32;
-  // Tooth on tooth, neither shoe nor motor may get any further, or the pinion slides over the face by hairs.
-  constexpr double standing_m_per_s = 1.0e-4, creeping_m_per_s = 0.03;
-  constexpr int pieces_when_teeth_creep = 8, pieces_when_teeth_stand = 4;
   constexpr int pieces_when_teeth_meet = 16, pieces_between_dead_bars = 16, pieces_when_relay_moves = 8;
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
   if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
-  if (state.meshing == Meshing::in_contact_world) {
-    if (teeth_mill()) return most_pieces;
-    const double fastest_m_per_s = fastest_tooth_m_per_s();
-    if (fastest_m_per_s < standing_m_per_s) return pieces_when_teeth_stand;
-    return fastest_m_per_s < creeping_m_per_s ? pieces_when_teeth_creep : pieces_when_teeth_meet;
-  }
+  if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
   if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
   const bool bars_cut = dead_bars_pass(parameters.starter, state.drive_train, dt_s);
   if (bars_cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
   if (parameters.starter.dead_spot_ohm > 0.0) return pieces_between_dead_bars;  // the current comes back
-  const double since_switch_s = std::min(since_s, now_s() - last_switch_s);
-  const bool coil_changes = std::abs(state.currents_per_s.relay_coil_A) > steady_coil_A_per_s;
-  const bool coil_settles =
-      since_switch_s < leakage_settles_s || (since_switch_s < relay_coil_settles_s && coil_changes);
+  const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
   return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
 }
 

@@ -74,12 +74,6 @@ bool Rig::Parts::teeth_mill() const {
                   ring_radius_m(parameters.drive) * state.engine.crank_rad_per_s) > soft_m_per_s;
 }
 
-double Rig::Parts::fastest_tooth_m_per_s() const {
-  return std::max({std::abs(state.shoe.m_per_s) * parameters.drive.lever_ratio,
-                   std::abs(pinion_radius_m(parameters.drive) * state.drive_train.pinion_rad_per_s),
-                   std::abs(ring_radius_m(parameters.drive) * state.engine.crank_rad_per_s)});
-}
-
 // Where ring teeth are missing the pinion turns on alone; the next tooth to come finds it at its own speed and strikes.
 void Rig::Parts::pass_gap() {
   const bool was_over_gap = over_gap;

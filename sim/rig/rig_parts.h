@@ -56,7 +56,6 @@ struct Rig::Parts {
   void enter_contact_world();
   void turn_crank(double moved_rad);
   bool teeth_mill() const;
-  double fastest_tooth_m_per_s() const;
   void pass_gap();
   bool spark_on() const;
   void notice_firing(bool fired);

@@ -89,11 +89,11 @@ double Planner::minutes_by(const Situation& situation, Choice choice) const {
 double Planner::regret_minutes(const Situation& situation, Choice choice) const {
   const std::vector<ValuedChoice> choices = worth_a_look(situation);
   if (choices.empty()) return minutes_by(situation, choice);
-  const auto looked_at =
+  const auto same =
       std::find_if(choices.begin(), choices.end(), [&](const ValuedChoice& one) { return one.choice == choice; });
-  // A repair that can't be best was given up at the best value.
-  const bool valued = looked_at != choices.end() && choice.kind == Choice::Kind::test;
-  const double minutes = valued ? looked_at->minutes_to_finish : minutes_by(situation, choice);
+  // What a repair that can't be best would cost was given up half way.
+  const bool valued = same != choices.end() && choice.kind == Choice::Kind::test;
+  const double minutes = valued ? same->minutes_to_finish : minutes_by(situation, choice);
   return std::max(0.0, minutes - choices.front().minutes_to_finish);
 }
 

@@ -86,8 +86,8 @@ Outcome Session::carry_out(const DoRepair& action) {
   const RigParameters before = awake();
   const RigParameters after = with_repair(before, *repair, scenario_.healthy);
   rig_.refit(with_repair(rig_.parameters(), *repair, scenario_.healthy), charges_battery(*repair));
-  repairs_done_.push_back(
-      action.repair_id);  // before time goes by: what is mended does not come back with cold or damp
+  // Before time goes by: what is mended does not come back when the vehicle cools or dries meanwhile.
+  repairs_done_.push_back(action.repair_id);
   const double minutes = minutes_of(*repair, controls_.starter_off);
   rig_.rest(minutes * 60.0);
   follow_wait(minutes * 60.0);

@@ -49,12 +49,14 @@ VetStep step_of(const decision::PlanStep& step, const Diagnosis& diagnosis) {
 // The debrief shows this order to everybody.
 void judge_par(const Subject& subject, VetReport& report) {
   double most = 0.0;
+  std::string_view danger;
   for (const VetStep& step : report.par) {
     if (!step.question) continue;
     most = std::max(most, step.truth_share);
-    if (const std::string_view danger = danger_in(*step.question, subject.faulty); !danger.empty()) {
-      add_remark(report, false, "danger_in_par", fmt::format("the cheapest order has a step in which {}", danger));
-    }
+    if (danger.empty()) danger = danger_in(*step.question, subject.faulty);
+  }
+  if (!danger.empty()) {
+    add_remark(report, false, "danger_in_par", fmt::format("the cheapest order has a step in which {}", danger));
   }
   if (subject.scenario.faults.empty() || most >= full_support) return;
   add_remark(report, true, "support_out_of_reach",

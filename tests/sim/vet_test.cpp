@@ -150,7 +150,16 @@ TEST(Vet, WhatCranksAnEngineLockedByLiquidIsADanger) {
 // The crust shows itself only while the starter pulls, and this engine must not be cranked again.
 TEST(Vet, AFaultThatOnlyADangerousActShowsIsRefused) {
   const std::string both = std::string(clamp_fault) + "[[fault]]\nid = \"liquid_in_cylinder\"\n";
-  EXPECT_THAT(reasons_against(vetted(clamp_job(both))), Contains("danger_needed"));
+  const VetReport report = vetted(clamp_job(both));
+  EXPECT_THAT(reasons_against(report), Contains("danger_needed"));
+  const auto in_par = [](const VetRemark& remark) { return remark.id == "danger_in_par" && !remark.unsound; };
+  EXPECT_EQ(std::count_if(report.remarks.begin(), report.remarks.end(), in_par), 1);
+}
+
+// A lamp glows on either side of a joint that loses half a volt: the share that a naming asks for is never reached.
+TEST(Vet, AKitThatCannotCarryANamingIsRefused) {
+  EXPECT_THAT(reasons_against(vetted(clamp_job(clamp_fault, "\"test_lamp\""))), Contains("support_out_of_reach"));
+  EXPECT_THAT(reasons_against(vetted(clamp_job(clamp_fault))), ::testing::Not(Contains("support_out_of_reach")));
 }
 
 TEST(Vet, AJobWithNothingWrongHasToCrank) {

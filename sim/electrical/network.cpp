@@ -285,6 +285,19 @@ void Network::complete() {
   }
 }
 
+double Network::book_fixed(Branch first, std::size_t count, double span_s, double* heat_J) const {
+  const Ends* ends = ends_.data() + first;
+  const Law* laws = laws_.data() + first;
+  double sum_J = 0.0;
+  for (std::size_t i = 0; i < count; ++i) {
+    const double across_V = across(ends[i]);
+    const double part_J = across_V * (laws[i].siemens * across_V + laws[i].source_A) * span_s;
+    heat_J[i] += part_J;
+    sum_J += part_J;
+  }
+  return sum_J;
+}
+
 double Network::residual_A() const {
   std::array<double, most_nodes> left_over_A{};
   const auto carry = [&](const Ends& ends, double current_A) {

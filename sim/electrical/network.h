@@ -63,6 +63,8 @@ class Network {
   void complete();
 
   double volts(Node node) const { return volts_[at(node)]; }
+  /// Of every node by its number, the reference first.
+  const std::vector<double>& all_volts() const { return volts_; }
   double volts_across(Branch branch) const { return across(ends_[at(branch)]); }
   /// Of the live branches right after `solve`, of all of them after `complete`.
   double amps(Branch branch) const {
@@ -73,6 +75,9 @@ class Network {
   }
   /// The power a branch takes in, all of them after `complete`, W.
   double watts(Branch branch) const { return volts_across(branch) * amps(branch); }
+  /// Of `count` fixed branches from `first` on, after `complete`: adds what each took in within `span_s`, J, to its
+  /// place in `heat_J`, and gives back the sum.
+  double book_fixed(Branch first, std::size_t count, double span_s, double* heat_J) const;
   std::size_t branch_count() const { return ends_.size(); }
 
   /// Largest sum of currents left over at any node, and the largest branch current; both after `complete`. Worked out

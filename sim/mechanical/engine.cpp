@@ -15,7 +15,7 @@ constexpr double atmosphere_Pa = 101325.0;
 constexpr int table_size = 1440;  // over one revolution
 
 double radians(double degrees) {
-  return degrees * pi / 180.0;
+  return degrees * (pi / 180.0);
 }
 
 // Angles come here less than a few turns out, where stepping back is quicker than fmod.
@@ -87,23 +87,18 @@ CylinderVolume::CylinderVolume(const EngineParameters& engine) {
   const double clearance_m3 = swept_m3_ / (engine.compression_ratio - 1.0);
   for (int i = 0; i <= table_size; ++i) {
     const double angle_rad = 2.0 * pi * i / table_size;
-    volume_m3_.push_back(clearance_m3 + piston_m2 * piston_travel_m(engine, angle_rad));
-    slope_m3_.push_back(piston_m2 * piston_travel_m_per_rad(engine, angle_rad));
+    table_.push_back({clearance_m3 + piston_m2 * piston_travel_m(engine, angle_rad),
+                      piston_m2 * piston_travel_m_per_rad(engine, angle_rad)});
   }
 }
 
-double CylinderVolume::interpolated(const std::vector<double>& table, double angle_rad) const {
+CylinderVolume::Place CylinderVolume::at(double angle_rad) const {
   const double place = wrapped(angle_rad, 2.0 * pi) * (table_size / (2.0 * pi));
-  const auto below = std::min(static_cast<std::size_t>(place), static_cast<std::size_t>(table_size - 1));
-  const double between = place - static_cast<double>(below);
-  return table[below] + between * (table[below + 1] - table[below]);
-}
-
-double CylinderVolume::volume_m3(double angle_rad) const {
-  return interpolated(volume_m3_, angle_rad);
-}
-double CylinderVolume::volume_m3_per_rad(double angle_rad) const {
-  return interpolated(slope_m3_, angle_rad);
+  const int below = std::min(static_cast<int>(place), table_size - 1);
+  const double between = place - below;
+  const Place* const row = table_.data() + below;
+  return {row[0].m3 + between * (row[1].m3 - row[0].m3),
+          row[0].m3_per_rad + between * (row[1].m3_per_rad - row[0].m3_per_rad)};
 }
 
 double friction_effort(double oil_C) {
@@ -179,13 +174,13 @@ double gas_torque_Nm(const EngineParameters& engine, const CylinderVolume& volum
     const double pressure_Pa = state.pressure_Pa[static_cast<std::size_t>(cylinder)];
     if (pressure_Pa == atmosphere_Pa) continue;
     const double own_rad = own_angle(state.crank_angle_rad + ahead_rad, cylinder, count);
-    const double m3_per_rad = volume.volume_m3_per_rad(own_rad);
-    const double gas_m3 = gas_room_m3(engine, cylinder, volume.volume_m3(own_rad));
+    const auto [room_m3, m3_per_rad] = volume.at(own_rad);
+    const double gas_m3 = gas_room_m3(engine, cylinder, room_m3);
     const double squeezed_Pa = pressure_Pa * (1.0 - engine.compression_index * m3_per_rad * ahead_rad / gas_m3);
     const double at_walls_Pa = state.wall_pV_J[static_cast<std::size_t>(cylinder)] / gas_m3;
     const double lost_Pa = ahead_s * ((squeezed_Pa - at_walls_Pa) / engine.wall_time_s +
                                       (squeezed_Pa - atmosphere_Pa) / engine.leak_time_s);
-    const double liquid_Pa = liquid_pressure_Pa(engine, cylinder, volume.volume_m3(own_rad));
+    const double liquid_Pa = liquid_pressure_Pa(engine, cylinder, room_m3);
     torque_Nm += (squeezed_Pa - lost_Pa + liquid_Pa - atmosphere_Pa) * m3_per_rad;
   }
   return torque_Nm;

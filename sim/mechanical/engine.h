@@ -50,14 +50,18 @@ struct EngineState {
 /// kept as a table because eight cylinders ask for it at every step.
 class CylinderVolume {
  public:
+  struct Place {
+    double m3, m3_per_rad;
+  };
+
   explicit CylinderVolume(const EngineParameters& engine);
-  double volume_m3(double angle_rad) const;
-  double volume_m3_per_rad(double angle_rad) const;
+  Place at(double angle_rad) const;
+  double volume_m3(double angle_rad) const { return at(angle_rad).m3; }
+  double volume_m3_per_rad(double angle_rad) const { return at(angle_rad).m3_per_rad; }
   double swept_m3() const { return swept_m3_; }
 
  private:
-  double interpolated(const std::vector<double>& table, double angle_rad) const;
-  std::vector<double> volume_m3_, slope_m3_;
+  std::vector<Place> table_;  ///< over one revolution
   double swept_m3_;
 };
 

@@ -14,6 +14,7 @@ namespace voltfall {
 namespace {
 
 constexpr int most_pieces = 64;  // that a step is cut into when things go fast
+constexpr double pulls_shoe_A = 1.0;
 // Room kept, so that a step takes nothing from the heap.
 constexpr std::size_t most_events_a_step = 8 * most_pieces, usual_attached = 16;
 
@@ -197,19 +198,40 @@ void Rig::Parts::end_stride() {
 }
 
 int Rig::Parts::pieces_now() const {
-  constexpr double leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3, relay_coil_settles_s = 0.05;
-  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32;
-  constexpr int pieces_when_teeth_meet = 16, pieces_between_dead_bars = 16, pieces_when_relay_moves = 8;
+  constexpr double change_felt_s = 4.0e-4, leakage_settles_s = 1.0e-3, iron_settles_s = 3.0e-3;
+  constexpr int pieces_when_leakage_settles = most_pieces, pieces_when_fast = 32, pieces_when_slow = 8;
+  constexpr int pieces_when_shoe_flies = 16, pieces_when_teeth_meet = 16, pieces_between_dead_bars = 16;
+  constexpr int pieces_when_liquid_is_pressed = 16;
+  constexpr double restless_J = 2.0e-3, stirred_J = 1.0e-4;  // worth a shorter step
   const double since_s = now_s() - last_contact_change_s;
   const bool arcing = state.relay_contact == ContactState::arcing || state.grounding_contacts == ContactState::arcing;
-  if (arcing || since_s < leakage_settles_s) return pieces_when_leakage_settles;
-  if (state.meshing == Meshing::in_contact_world) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
-  if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_teeth_meet;
+  const double loss_J = leakage_loss_J();
+  const bool restless = loss_J > restless_J;
+  const bool teeth_meet = state.meshing == Meshing::in_contact_world;
+  if (arcing || since_s < change_felt_s || (since_s < leakage_settles_s && (restless || teeth_meet))) {
+    return pieces_when_leakage_settles;
+  }
+  if (teeth_meet) return teeth_mill() ? most_pieces : pieces_when_teeth_meet;
+  if (liquid_is_pressed(engine, cylinder, state.engine)) return pieces_when_liquid_is_pressed;
+  const bool shoe_moves = state.shoe.m_per_s != 0.0;
+  const bool shoe_pulled = shoe_moves && std::abs(state.currents.drive_A) > pulls_shoe_A;
   const bool bars_cut = dead_bars_pass(parameters.starter, state.drive_train, dt_s);
-  if (bars_cut || since_s < iron_settles_s || state.shoe.m_per_s != 0.0) return pieces_when_fast;
+  if (bars_cut || (restless && since_s < iron_settles_s)) return pieces_when_fast;
+  if (shoe_pulled) return pieces_when_shoe_flies;
   if (parameters.starter.dead_spot_ohm > 0.0) return pieces_between_dead_bars;  // the current comes back
-  const bool coil_settles = std::min(since_s, now_s() - last_switch_s) < relay_coil_settles_s;
-  return coil_settles || relay_moves(state.relay) ? pieces_when_relay_moves : 1;
+  const bool felt = std::min(since_s, now_s() - last_switch_s) < iron_settles_s;
+  const bool stirred = felt || loss_J > stirred_J || coil_settles();
+  return stirred || shoe_moves || relay_moves(state.relay) ? pieces_when_slow : 1;
+}
+
+// What backward Euler would lose, in a step taken whole, of that which the leakage fields hold.
+double Rig::Parts::leakage_loss_J() const {
+  return leakage_J(parameters, state.currents_per_s) * dt_s * dt_s;
+}
+
+bool Rig::Parts::coil_settles() const {
+  constexpr double settles_A_per_s = 50.0;
+  return std::abs(state.currents_per_s.relay_coil_A) > settles_A_per_s;
 }
 
 // The recipe: the circuit at one instant; then everything that moves.

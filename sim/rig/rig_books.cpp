@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -33,12 +34,7 @@ void Rig::Parts::warm_parts() {
 void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const Network& network = wiring.network;
   const auto absorbed_J = [&](Network::Branch branch) { return network.watts(branch) * h_s; };
-  double resistive_J = 0.0;
-  for (std::size_t i = 0; i < resistor_count; ++i) {
-    const double part_J = absorbed_J(wiring.resistors[i]);
-    heat.resistor_J[i] += part_J;
-    resistive_J += part_J;
-  }
+  double resistive_J = network.book_fixed(wiring.resistors.front(), resistor_count, h_s, heat.resistor_J.data());
   if (alternator_charges) {
     const double source_J =
         -network.volts_across(wiring.branch_of(Resistor::leak_alternator)) * wiring.alternator_source_A * h_s;
@@ -114,9 +110,12 @@ double Rig::Parts::stored_spring_J() const {
 
 void Rig::Parts::read() {
   const Network& network = wiring.network;
-  for (const TestPoint point : all_test_points()) {
-    readings.node_V[static_cast<std::size_t>(point)] = network.volts(Wiring::node_of(point));
-  }
+  // Nodes follow the test points but for battery -, the reference: see Wiring::node_of.
+  constexpr auto negative_post = static_cast<std::size_t>(TestPoint::negative_post);
+  const double* const volts = network.all_volts().data();
+  std::copy(volts + 1, volts + 1 + negative_post, readings.node_V.begin());
+  readings.node_V[negative_post] = 0.0;
+  std::copy(volts + negative_post + 1, volts + test_point_count, readings.node_V.begin() + negative_post + 1);
   const auto amps_in = [&](Resistor resistor) { return network.amps(wiring.branch_of(resistor)); };
   readings.cable_A = {amps_in(Resistor::positive_cable), amps_in(Resistor::starter_cable),
                       amps_in(Resistor::negative_cable), amps_in(Resistor::body_strap_cable)};

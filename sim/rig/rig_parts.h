@@ -32,6 +32,8 @@ struct Rig::Parts {
   void coast();
   void end_stride();
   int pieces_now() const;
+  double leakage_loss_J() const;
+  bool coil_settles() const;
   void advance();
   double advance_circuit(const DriveTrainStep& open);  ///< gives back the motor's torque, N·m
   void rest(double wait_s);

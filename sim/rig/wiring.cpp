@@ -205,16 +205,17 @@ Wiring::Wiring(bool supply_across_starter) {
   }
   const Network::Node terminal = node_of(starter_terminal);
   const Network::Node frame = node_of(starter_case);
-  battery = network.add_live(node_of(negative_post), node_of(battery_positive_post));
+  // Live nodes are eliminated in the order they come in here: first those with few neighbours, which fill in little.
+  field_2 = network.add_live(drive_end, brush_bus);
   relay_contact = network.add_live(node_of(relay_battery_stud), node_of(relay_motor_stud));
   relay_coil = network.add_live(node_of(s_terminal), node_of(relay_case));
   drive_coil = network.add_live(terminal, drive_end);
-  field_2 = network.add_live(drive_end, brush_bus);
   field_34 = network.add_live(terminal, brush_bus);
   armature = network.add_live(brush_bus, frame);
   hold_in = network.add_live(terminal, frame);
   grounding_contacts = network.add_live(drive_end, frame);
   headlamps = network.add_fixed(node_of(headlamp_feed), node_of(headlamp_ground), 1.0);
+  battery = network.add_live(node_of(negative_post), node_of(battery_positive_post));
   if (supply_across_starter) supply = network.add_live(frame, terminal);
   network.couple(drive_coil, hold_in);
   first_attached = static_cast<Network::Branch>(network.branch_count());

@@ -16,7 +16,8 @@ namespace {
 struct Entry {
   const char* name;
   double EnergyLedger::*joules;
-  double may_give_back_J;  ///< over a whole run, beyond the rounding of each step
+  double may_give_back_J;            ///< over a whole run, beyond the rounding of each step,
+  double may_give_back_share = 0.0;  ///< and this much of what it has taken in
 };
 
 // The contact world reckons in single precision and with a fixed number of rounds. Its books are the work of impulses
@@ -24,6 +25,9 @@ struct Entry {
 // stand jammed under load (some tens of microjoules a step). All of it together is within what the energy books may be
 // off by (1 J), which is looked at apart.
 constexpr double jammed_teeth_J = 0.1, clutch_against_teeth_J = 1.0e-3, slides_J = 5.0e-3, turning_J = 1.0e-5;
+// Where teeth are missing the next one strikes at speed, again and again; a knock ends within a piece of a step, and
+// the stiff flank's push at its middle is a hundredth off of what the knock takes (worst of 60,000 vehicles: 1.5 %).
+constexpr double knocks_share = 0.02;
 
 // Entries that can only grow. The gas, which can give back what was put into it, is looked at apart.
 constexpr std::array<Entry, 9> heats{{{"resistive heat", &EnergyLedger::resistive_heat_J, 0.0},
@@ -31,7 +35,7 @@ constexpr std::array<Entry, 9> heats{{{"resistive heat", &EnergyLedger::resistiv
                                       {"arc heat", &EnergyLedger::arc_heat_J, 0.0},
                                       {"eddy heat", &EnergyLedger::eddy_heat_J, 0.0},
                                       {"clutch heat", &EnergyLedger::clutch_heat_J, clutch_against_teeth_J},
-                                      {"tooth heat", &EnergyLedger::tooth_heat_J, jammed_teeth_J},
+                                      {"tooth heat", &EnergyLedger::tooth_heat_J, jammed_teeth_J, knocks_share},
                                       {"shoe and plunger heat", &EnergyLedger::shoe_and_plunger_heat_J, slides_J},
                                       {"starter friction", &EnergyLedger::starter_friction_J, 0.0},
                                       {"engine friction", &EnergyLedger::engine_friction_J, turning_J}}};
@@ -115,7 +119,8 @@ class Watched {
       const double now_J = rig_.energy().*heats[i].joules;
       const double given_back_J = before_.*heats[i].joules - now_J;
       if (!(given_back_J <= 1.0e-12 * std::max(1.0, now_J))) given_back_J_[i] += given_back_J;
-      if (!(given_back_J_[i] <= heats[i].may_give_back_J)) say(heats[i].name, given_back_J_[i], now_J);
+      const double may_J = heats[i].may_give_back_J + heats[i].may_give_back_share * now_J;
+      if (!(given_back_J_[i] <= may_J)) say(heats[i].name, given_back_J_[i], now_J);
     }
   }
 

@@ -95,6 +95,7 @@ void HungDevices::add_branches(std::vector<AttachedBranch>& branches) const {
 }
 
 bool HungDevices::feeds_relay_coil() const {
+  if (hung_.empty()) return remote_pressed_;
   const Hung* jumper = place_of(Device::fused_jumper);
   return remote_pressed_ || (jumper != nullptr && !jumper_fuse_.blown() && bypasses_key(*jumper));
 }
@@ -104,6 +105,7 @@ double HungDevices::volts_across(const Hung& hung, const Readings& readings) con
 }
 
 bool HungDevices::watch(const Readings& readings, double dt_s) {
+  if (hung_.empty()) return false;
   if (const Hung* tester = place_of(Device::load_tester)) {
     const double turned_round = is_positive_post(tester->first) ? 1.0 : -1.0;
     load_tester_.watch(turned_round * volts_across(*tester, readings), readings.time_s, dt_s);

@@ -56,6 +56,8 @@ class Recorder {
   double span_s() const { return span_s_; }
   /// The latest whole capture; empty until there is one.
   const std::optional<Capture>& capture() const { return capture_; }
+  /// When the shown capture was triggered; empty while there is none.
+  std::optional<double> shown_at_s() const { return capture_ ? std::optional(capture_->triggered_at_s) : std::nullopt; }
 
  private:
   void take_sample(const std::array<double, 2>& sample, double time_s);

@@ -130,20 +130,20 @@ void Session::attach_kit() {
 
 void Session::follow_displays() {
   const bool held = meter_.hold() != MeterHold::none;
-  follow(Kit::multimeter, held ? hold_window_s : display_window_s);
-  for (const Kit kit : {Kit::clamp_meter, Kit::load_tester, Kit::test_lamp, Kit::thermometer}) {
-    follow(kit, display_window_s);
-  }
-  follow(Kit::tachometer, Tachometer::window_s);
-  follow(Kit::recorder, hold_window_s);
+  follow(Kit::multimeter, meter_.shown_at_s(), held ? hold_window_s : display_window_s);
+  follow(Kit::clamp_meter, clamp_.shown_at_s(), display_window_s);
+  follow(Kit::load_tester, devices_.load_tester().shown_at_s(), display_window_s);
+  follow(Kit::test_lamp, devices_.lamp_glow_V().shown_at_s(), display_window_s);
+  follow(Kit::thermometer, thermometer_.shown_at_s(), display_window_s);
+  follow(Kit::tachometer, tachometer_.shown_at_s(), Tachometer::window_s);
+  follow(Kit::recorder, recorder_.shown_at_s(), hold_window_s);
 }
 
-void Session::follow(Kit kit, double window_s) {
+void Session::follow(Kit kit, std::optional<double> shown_at_s, double window_s) {
   DisplayTrack& track = track_of(kit);
-  const std::optional<double> shown = shown_at_s(kit);
-  if (shown == track.shown_at_s) return;
-  track.shown_at_s = shown;
-  if (!shown) return;
+  if (shown_at_s == track.shown_at_s) return;
+  track.shown_at_s = shown_at_s;
+  if (!shown_at_s) return;
   const std::size_t window = steps_in(window_s);
   // A held extreme belongs to the state its short window ended in; a plain figure has to be of one state throughout.
   const bool steady = window_s <= hold_window_s || step_count_ - switched_at_step_ + 1 >= window;

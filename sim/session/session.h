@@ -221,7 +221,7 @@ class Session {
   void step_once();
   bool is_quiet() const;
   void switched();
-  void follow(Kit kit, double window_s);
+  void follow(Kit kit, std::optional<double> shown_at_s, double window_s);
   void judge_running_crank();
   Outcome feed_starter(bool by_bypass);
   void stop_feeding();

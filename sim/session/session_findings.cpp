@@ -117,7 +117,7 @@ std::optional<double> Session::shown_at_s(Kit kit) const {
     case Kit::tachometer:
       return tachometer_.shown_at_s();
     case Kit::recorder:
-      return recorder_.capture() ? std::optional(recorder_.capture()->triggered_at_s) : std::nullopt;
+      return recorder_.shown_at_s();
     default:
       return std::nullopt;
   }

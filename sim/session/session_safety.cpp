@@ -111,8 +111,9 @@ void Session::judge_kit() {
   if (too_long && !load_slip_counted_) log_.mark(MarkKind::slip, outcome::load_held_too_long);
   load_slip_counted_ = too_long;
   const auto cool_at = thermometer_.at();
+  if (!cool_at) return;
   const MeterDisplay thermometer = thermometer_.display();
-  if (cool_at && thermometer.kind == MeterDisplay::Kind::value && thermometer.value < burns_from_C) {
+  if (thermometer.kind == MeterDisplay::Kind::value && thermometer.value < burns_from_C) {
     shown_cool_.insert(*cool_at);
   }
 }

@@ -61,6 +61,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"instruments", {"rig", "electrical"}},
     {"hearing", {"rig"}},
     {"recording", {"rig"}},
+    {"sweep", {"rig", "work"}},
     {"scenario", {"rig", "hearing", "faults", "vehicles", "instruments", "text"}},
     {"job", {"rig", "mechanical", "faults", "instruments", "scenario", "text"}},
     {"limits", {"rig", "faults", "instruments", "scenario", "job", "numbers"}},

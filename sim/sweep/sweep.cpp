@@ -47,6 +47,7 @@ std::vector<SweepCrank> crank_all(std::size_t count, const SubjectAt& subject_at
 
 std::vector<double> values_along(const Knob& knob, double from_share, double to_share, int count) {
   std::vector<double> values;
+  values.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     values.push_back(knob.at(from_share + (to_share - from_share) * i / (count - 1)));
   }

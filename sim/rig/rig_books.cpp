@@ -34,6 +34,7 @@ void Rig::Parts::warm_parts() {
 void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
   const Network& network = wiring.network;
   const auto absorbed_J = [&](Network::Branch branch) { return network.watts(branch) * h_s; };
+  // Wiring adds the resistors one after another.
   double resistive_J = network.book_fixed(wiring.resistors.front(), resistor_count, h_s, heat.resistor_J.data());
   if (alternator_charges) {
     const double source_J =

@@ -1,6 +1,6 @@
 #pragma once
 
-// The inside of a Rig. Only rig.cpp, rig_motion.cpp and rig_books.cpp include this.
+// The inside of a Rig. Only rig.cpp, rig_pace.cpp, rig_motion.cpp and rig_books.cpp include this.
 
 #include <vector>
 
@@ -14,6 +14,7 @@
 namespace voltfall {
 
 inline constexpr double heat_span_s = 0.1;  ///< resistances follow temperature in steps of this
+inline constexpr int most_pieces = 64;      ///< that a step is cut into when things go fast
 inline constexpr double stride_s = 0.005;   ///< of what creeps while all else is at rest
 // Below these speeds dry friction is taken as a slope against speed: half a turn a minute of the crank.
 inline constexpr double still_crank_rad_per_s = 0.05;
@@ -25,15 +26,6 @@ struct Rig::Parts {
 
   // rig.cpp: the step as a recipe, switches and contacts
   void step(const Controls& now_asked);
-  void step_in_pieces();
-  void note_motion();
-  bool idles() const;
-  void idle_a_step();
-  void coast();
-  void end_stride();
-  int pieces_now() const;
-  double leakage_loss_J() const;
-  bool coil_settles() const;
   void advance();
   double advance_circuit(const DriveTrainStep& open);  ///< gives back the motor's torque, N·m
   void rest(double wait_s);
@@ -47,6 +39,17 @@ struct Rig::Parts {
   void take_circuit(const CircuitResult& result);
   void warm_filament();
   void set_lamp();
+
+  // rig_pace.cpp: in how many pieces a step is taken, and how many idle ones in one stride
+  void step_in_pieces();
+  void note_motion();
+  bool idles() const;
+  void idle_a_step();
+  void coast();
+  void end_stride();
+  int pieces_now() const;
+  double leakage_loss_J() const;
+  bool coil_settles() const;
 
   // rig_motion.cpp: wheels, shoe, teeth, crank and plunger
   DriveTrainLoads drive_train_loads() const;

@@ -64,6 +64,26 @@ bool changes(const SweepCrank& one, const SweepCrank& next) {
   return one.refused.empty() && next.refused.empty() && one.engaged != next.engaged;
 }
 
+// Empty when cancelled, or when a refused vehicle lies between the two sides.
+std::optional<Threshold> close_in(SweepCrank below, SweepCrank above, const SweepSubject& subject, const Knob& knob,
+                                  SweepProgress& progress) {
+  constexpr int inner_cranks = 4;  // tried at once between the two sides: two for each core of a small machine
+  constexpr double apart = 1.0 / (inner_cranks + 1);
+  while (!is_close(below.value, above.value, knob)) {
+    const Knob between{knob.settable, below.value, above.value, knob.by_ratio};
+    const std::vector<double> inner = values_along(between, apart, 1.0 - apart, inner_cranks);
+    std::vector<SweepCrank> tried = crank_at(subject, *knob.settable, inner, progress);
+    if (tried.size() < inner.size()) return std::nullopt;
+    tried.insert(tried.begin(), below);
+    tried.push_back(above);
+    const auto change = std::adjacent_find(tried.begin(), tried.end(), changes);
+    if (change == tried.end()) return std::nullopt;
+    below = change[0];
+    above = change[1];
+  }
+  return below.engaged ? Threshold{below.value, above.value} : Threshold{above.value, below.value};
+}
+
 }  // namespace
 
 double Knob::at(double share) const {
@@ -90,25 +110,10 @@ std::vector<SweepCrank> sweep(const SweepSubject& subject, const Knob& knob, int
 
 std::vector<Threshold> thresholds_in(const std::vector<SweepCrank>& swept, const SweepSubject& subject,
                                      const Knob& knob, SweepProgress& progress) {
-  constexpr int inner_cranks = 4;  // tried at once between the two sides: two for each core of a small machine
   std::vector<Threshold> thresholds;
   for (std::size_t i = 0; i + 1 < swept.size(); ++i) {
     if (!changes(swept[i], swept[i + 1])) continue;
-    SweepCrank below = swept[i], above = swept[i + 1];
-    while (!is_close(below.value, above.value, knob)) {
-      const Knob between{knob.settable, below.value, above.value, knob.by_ratio};
-      const std::vector<double> inner =
-          values_along(between, 1.0 / (inner_cranks + 1.0), inner_cranks / (inner_cranks + 1.0), inner_cranks);
-      std::vector<SweepCrank> tried = crank_at(subject, *knob.settable, inner, progress);
-      if (tried.size() < inner.size()) return thresholds;
-      tried.insert(tried.begin(), below);
-      tried.push_back(above);
-      const auto change = std::adjacent_find(tried.begin(), tried.end(), changes);
-      if (change == tried.end()) break;  // a refused vehicle lies between
-      below = change[0];
-      above = change[1];
-    }
-    thresholds.push_back({below.engaged ? below.value : above.value, below.engaged ? above.value : below.value});
+    if (const auto found = close_in(swept[i], swept[i + 1], subject, knob, progress)) thresholds.push_back(*found);
   }
   return thresholds;
 }

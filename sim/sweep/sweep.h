@@ -61,7 +61,7 @@ struct Threshold {
 /// Every place in a sweep where one crank engages and the next does not, or the other way round, closed in on until its
 /// two sides are within a hundredth of the larger (near 0: within a ten-thousandth of the knob's span). It holds for
 /// the subject's own resting place: where tooth meets tooth the shoe has a harder way. Empty when all cranks end alike;
-/// what is left when cancelled is not in it.
+/// not in it is what could not be closed in on: it was cancelled, or a refused vehicle lies between.
 std::vector<Threshold> thresholds_in(const std::vector<SweepCrank>& swept, const SweepSubject& subject,
                                      const Knob& knob, SweepProgress& progress);
 

@@ -41,6 +41,10 @@ int run(int argc, char** argv) {
   bay->add_option("--record", record, "where the record is written");
   bay->add_flag("--text", text, "work it in the terminal, plain lines in and out");
 
+  CLI::App* bench = app.add_subcommand("bench", "the open bench: turn anything, watch the starter engage or fail");
+  bench->add_option("scenario", scenario, "a scenario whose vehicle, in health, is put on the bench");
+  bench->add_option("--key", key, key_help);
+
   CLI::App* desk = app.add_subcommand("desk", "a scenario beside its findings, live as you save it");
   desk->add_option("scenario", scenario, "a scenario file")->required();
 
@@ -113,6 +117,7 @@ int run(int argc, char** argv) {
   if (app.got_subcommand("crank")) return voltfall::crank_command(crank);
   if (bay->parsed() && text) return voltfall::bay_text_command(scenario, record);
   if (bay->parsed()) return voltfall::bay_on_screen(scenario, record);
+  if (bench->parsed()) return voltfall::bench_on_screen(scenario, key);
   if (desk->parsed()) return voltfall::desk_on_screen(scenario);
   if (mark->parsed()) return voltfall::mark_command(records, key);
   if (debrief->parsed()) return voltfall::debrief_command(closed);

@@ -2,6 +2,20 @@
 
 namespace voltfall {
 
+std::map<std::string, Limit> limits_of(const VehicleType* type) {
+  std::map<std::string, Limit> limits;
+  for (const LimitKey& key : all_limit_keys()) {
+    limits[std::string(key.id)] = {key.lowest, key.highest, key.from_A, key.to_A};
+  }
+  if (type == nullptr) return limits;
+  for (const TypeLimit& own : type->limits) {
+    Limit& limit = limits[std::string(own.key)];
+    limit.lowest = own.lowest;
+    limit.highest = own.highest;
+  }
+  return limits;
+}
+
 std::string_view id_of(Level level) {
   switch (level) {
     case Level::guided:

@@ -12,6 +12,7 @@
 #include "faults/visible_signs.h"
 #include "instruments/kit.h"
 #include "rig/parameters.h"
+#include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 
@@ -22,6 +23,9 @@ struct Limit {
   double highest = 0.0;             ///< above 0: at most this
   double from_A = 0.0, to_A = 0.0;  ///< loop current range for which it is meant
 };
+
+/// Those that a type's manual prints: the usual figures of the limit table, and its own. Null: no type, all usual.
+std::map<std::string, Limit> limits_of(const VehicleType* type);
 
 enum class Level { guided, plain, test };
 std::string_view id_of(Level level);

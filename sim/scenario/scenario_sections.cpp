@@ -14,10 +14,6 @@
 namespace voltfall {
 namespace {
 
-Limit usual_limit(const LimitKey& key) {
-  return {key.lowest, key.highest, key.from_A, key.to_A};
-}
-
 /// `highest_V`, `lowest_ohm`; the bare word where the figure has no unit.
 std::string field_name(std::string_view end, const LimitKey& key) {
   const std::string_view unit = key.unit == "N·m" ? "Nm" : key.unit;
@@ -117,16 +113,8 @@ void read_kit(const toml::table* table, Scenario& scenario, Mistakes& mistakes) 
 
 void read_limits(const toml::table* table, Scenario& scenario, Mistakes& mistakes) {
   std::vector<std::string_view> ids;
-  for (const LimitKey& key : all_limit_keys()) {
-    ids.push_back(key.id);
-    scenario.limits[std::string(key.id)] = usual_limit(key);
-  }
-  const VehicleType* type = vehicle_type_named(scenario.vehicle_type);
-  for (const TypeLimit& own : type != nullptr ? type->limits : std::vector<TypeLimit>{}) {
-    Limit& limit = scenario.limits[std::string(own.key)];
-    limit.lowest = own.lowest;
-    limit.highest = own.highest;
-  }
+  for (const LimitKey& key : all_limit_keys()) ids.push_back(key.id);
+  scenario.limits = limits_of(vehicle_type_named(scenario.vehicle_type));
   if (table == nullptr) return;
   for (const auto& [key, node] : *table) {
     const LimitKey* known = limit_key_named(key.str());

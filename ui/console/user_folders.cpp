@@ -1,5 +1,7 @@
 #include "console/user_folders.h"
 
+#include <fmt/format.h>
+
 #include <cstdlib>
 
 namespace voltfall {
@@ -24,6 +26,16 @@ std::filesystem::path data_folder() {
 
 std::filesystem::path cache_folder() {
   return folder("XDG_CACHE_HOME", ".cache");
+}
+
+std::filesystem::path own_file(std::string_view stem, std::string_view ending) {
+  const std::filesystem::path folder = data_folder() / "saved";
+  std::error_code failed;
+  std::filesystem::create_directories(folder, failed);
+  for (int number = 1;; ++number) {
+    std::filesystem::path file = folder / fmt::format("{}_{}{}", stem, number, ending);
+    if (!std::filesystem::exists(file, failed)) return file;
+  }
 }
 
 }  // namespace voltfall

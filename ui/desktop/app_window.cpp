@@ -1,8 +1,12 @@
 #include "desktop/app_window.h"
 
+#include <GL/gl.h>
+
 #include <SFML/System/Clock.hpp>
 #include <SFML/System/Sleep.hpp>
 #include <algorithm>
+#include <cstdlib>
+#include <utility>
 
 #include "desktop/layout.h"
 
@@ -32,6 +36,7 @@ AppWindow::AppWindow() {
   window_.setFramerateLimit(frames_per_s);
   window_.setKeyRepeatEnabled(true);
   if (window_.isOpen()) imgui_.emplace(window_);
+  if (const char* file = std::getenv("VOLTFALL_FRAME_TIMES")) frame_times_.open(file);
 }
 
 std::optional<std::string> AppWindow::problem() const {
@@ -51,16 +56,35 @@ bool AppWindow::take_events(Screen& screen) {
   return any;
 }
 
+void AppWindow::draw_frame(Screen& screen, double frame_s) {
+  const sf::Clock spent;
+  imgui_->begin_frame(frame_s);
+  screen.frame(frame_s, ImGui::GetIO().DisplaySize);
+  imgui_->end_frame();
+  if (const auto wanted = std::exchange(screen.picture_wanted, std::nullopt)) {
+    screen.saved(*wanted, imgui_->save_picture(wanted->zone, wanted->file));
+  }
+  if (!frame_times_.is_open()) return;
+  glFinish();  // the picture is drawn when this returns, not only asked for
+  frame_times_ << spent.getElapsedTime().asSeconds() * 1000.0F << std::endl;
+}
+
 int AppWindow::run(std::unique_ptr<Screen> screen) {
   sf::Clock wall, since_touched;
   while (screen) {
     if (take_events(*screen)) since_touched.restart();
-    // A sheet on which nothing moves and nobody does anything need not cost a processor's whole time.
-    if (screen->is_still() && since_touched.getElapsedTime() > sf::seconds(1.0F)) sf::sleep(sf::milliseconds(40));
+    // A sheet on which nothing moves and nobody does anything need not cost a processor's whole time: it is drawn a few
+    // times a second, and looks for what somebody does far more often.
+    constexpr int naps = 12;
+    const bool nobody = screen->is_still() && since_touched.getElapsedTime() > sf::seconds(1.0F);
+    for (int nap = 0; nobody && nap < naps; ++nap) {
+      sf::sleep(sf::milliseconds(20));
+      if (!take_events(*screen)) continue;
+      since_touched.restart();
+      break;
+    }
     const double frame_s = std::max(1.0e-4, static_cast<double>(wall.restart().asSeconds()));
-    imgui_->begin_frame(frame_s);
-    screen->frame(frame_s, ImGui::GetIO().DisplaySize);
-    imgui_->end_frame();
+    draw_frame(*screen, frame_s);
     window_.display();
     if (screen->next) {
       std::unique_ptr<Screen> next = std::move(*screen->next);

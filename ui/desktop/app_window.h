@@ -1,6 +1,7 @@
 #pragma once
 
 #include <SFML/Window.hpp>
+#include <fstream>
 #include <memory>
 #include <optional>
 #include <string>
@@ -23,9 +24,11 @@ class AppWindow {
 
  private:
   bool take_events(Screen& screen);  ///< true when there were any
+  void draw_frame(Screen& screen, double frame_s);
 
   sf::Window window_;
   std::optional<ImguiOnSfml> imgui_;
+  std::ofstream frame_times_;  ///< open for tests/speed/frames.sh alone: each frame's milliseconds go there
 };
 
 }  // namespace voltfall

@@ -5,7 +5,9 @@
 #include <cstdio>
 
 #include "console/commands.h"
+#include "console/key_file.h"
 #include "desktop/app_window.h"
+#include "desktop/bench/bench_screen.h"
 #include "desktop/desk/desk_screen.h"
 #include "desktop/display.h"
 #include "desktop/start/start_page.h"
@@ -48,6 +50,24 @@ int bay_on_screen(const std::filesystem::path& scenario, const std::filesystem::
   }
   AppWindow window;
   return show(bay_for(std::move(opened), english()), window);
+}
+
+int bench_on_screen(const std::filesystem::path& scenario, const std::filesystem::path& key) {
+  if (!has_display()) {
+    fmt::print(stderr,
+               "voltfall: there is no display to open a window on. One crank in the terminal: voltfall crank {}\n",
+               scenario.empty() ? "--set PATH=VALUE" : scenario.string());
+    return 1;
+  }
+  BenchSubject subject = subject_of(all_vehicle_types().front());
+  if (!scenario.empty()) {
+    const ReadScenario read = read_job_to_show(scenario, key);
+    if (!read.scenario) return explain(read.problems);
+    subject = subject_of(*read.scenario);
+  }
+  AppWindow window;
+  const auto start = [] { return std::make_unique<StartPage>(english()); };
+  return show(std::make_unique<BenchScreen>(std::move(subject), english(), start), window);
 }
 
 int desk_on_screen(const std::filesystem::path& scenario) {

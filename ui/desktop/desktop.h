@@ -11,6 +11,10 @@ int start_page();
 /// A scenario in the Bay. An empty record path means one beside the user's other records.
 int bay_on_screen(const std::filesystem::path& scenario, const std::filesystem::path& record);
 
+/// The open bench, with the scenario's vehicle in health; an empty path is a vehicle of the first type.
+/// @param key  the instructor's, for a sealed job; empty: none
+int bench_on_screen(const std::filesystem::path& scenario, const std::filesystem::path& key);
+
 /// A scenario on the Desk, beside its findings.
 int desk_on_screen(const std::filesystem::path& scenario);
 

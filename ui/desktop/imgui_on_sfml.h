@@ -4,8 +4,11 @@
 
 #include <SFML/Window.hpp>
 #include <bitset>
+#include <filesystem>
 #include <optional>
 #include <string>
+
+#include "desktop/style/rect.h"
 
 namespace voltfall {
 
@@ -25,6 +28,8 @@ class ImguiOnSfml {
 
   void begin_frame(double frame_s);
   void end_frame();
+  /// Saves a zone of the sheet as it was last drawn, whole or not at all. Returns what went wrong, else an empty text.
+  std::string save_picture(const Rect& zone, const std::filesystem::path& file) const;
 
  private:
   void let_go();

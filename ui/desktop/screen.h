@@ -2,10 +2,20 @@
 
 #include <imgui.h>
 
+#include <filesystem>
 #include <memory>
 #include <optional>
+#include <string>
+
+#include "desktop/style/rect.h"
 
 namespace voltfall {
+
+/// A piece of the sheet that is to be saved as it is drawn.
+struct PictureWanted {
+  Rect zone;
+  std::filesystem::path file;  ///< .png
+};
 
 /// What fills the window: the start page, the Bay, a walk.
 class Screen {
@@ -20,6 +30,10 @@ class Screen {
 
   /// Nothing moves by itself: the window may draw less often until somebody does something.
   virtual bool is_still() const { return true; }
+
+  /// Set for one frame: the window saves it and says in `saved` what went wrong, an empty text for nothing.
+  std::optional<PictureWanted> picture_wanted;
+  virtual void saved(const PictureWanted& /*picture*/, const std::string& /*problem*/) {}
 
   /// Set when this screen has ended: the one that follows, or null to end the program.
   std::optional<std::unique_ptr<Screen>> next;

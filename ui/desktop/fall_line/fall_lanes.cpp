@@ -53,6 +53,26 @@ void draw_stairs(const FallLine& line, const FallScale& scale) {
   }
 }
 
+/// A staircase that is only there to be held against: a faint double line, no points.
+void draw_ghost(const FallLine& ghost, const FallScale& scale) {
+  std::optional<ImVec2> last;
+  const auto stroke = [](ImVec2 from, ImVec2 to) {
+    sheet().AddLine(from, to, ink::copper, 5.0F);
+    sheet().AddLine(from, to, ink::paper, 2.5F);
+  };
+  for (std::size_t i = 0; i < ghost.level_V.size(); ++i) {
+    if (!ghost.level_V[i]) continue;
+    const ImVec2 here{scale.x_at(i), scale.y_at(*ghost.level_V[i])};
+    if (last) {
+      const float middle = (last->x + here.x) / 2;
+      stroke(*last, {middle, last->y});
+      if (std::abs(last->y - here.y) > 1.0F) stroke({middle, last->y}, {middle, here.y});
+      stroke({middle, here.y}, here);
+    }
+    last = here;
+  }
+}
+
 /// The load's own step has no bar; its volts stand beside it.
 void draw_load_words(const FallLine& line, const FallScale& scale) {
   for (const FallBar& bar : line.bars) {
@@ -192,7 +212,8 @@ void draw_fall_axis(FallPath path, const FallScale& scale, const Rect& numbers) 
   }
 }
 
-void draw_fall_lanes(const FallLine& line, const std::map<std::string, Limit>& limits, const Rect& place) {
+void draw_fall_lanes(const FallLine& line, const std::map<std::string, Limit>& limits, const Rect& place,
+                     const FallLine* ghost) {
   Rect rest = place;
   const Rect numbers = rest.cut_bottom(16);
   const Rect lower = rest.cut_bottom(45);
@@ -200,6 +221,7 @@ void draw_fall_lanes(const FallLine& line, const std::map<std::string, Limit>& l
   for (const auto& level_V : line.level_V) top_V = std::max(top_V, level_V.value_or(0.0));
   const FallScale scale(line.path, rest, top_V);
   draw_fall_axis(line.path, scale, numbers);
+  if (ghost != nullptr) draw_ghost(*ghost, scale);
   draw_not_tested(line, scale);
   draw_stairs(line, scale);
   draw_load_words(line, scale);

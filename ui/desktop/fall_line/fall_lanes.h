@@ -7,7 +7,9 @@ namespace voltfall {
 
 /// The two lanes and the points' numbers. Needs about 112 px of height and 800 of width; a taller place grows the upper
 /// lane.
-void draw_fall_lanes(const FallLine& line, const std::map<std::string, Limit>& limits, const Rect& place);
+/// @param ghost  another staircase of the same path, drawn faint behind it; null: none
+void draw_fall_lanes(const FallLine& line, const std::map<std::string, Limit>& limits, const Rect& place,
+                     const FallLine* ghost = nullptr);
 
 /// Where the staircase is drawn: shared with the debrief, which lays several over one another.
 struct FallScale {

@@ -274,6 +274,29 @@ FallLine fall_line(FallPath path, const FallSet& set, std::span<const Finding> f
   return line;
 }
 
+FallLine live_fall_line(FallPath path, std::span<const float, test_point_count> node_V, double loop_A,
+                        const std::map<std::string, Limit>& limits) {
+  const auto legs = legs_of(path);
+  const auto level_V = [&](TestPoint point) { return static_cast<double>(node_V[static_cast<std::size_t>(point)]); };
+  FallLine line;
+  line.path = path;
+  for (const TestPoint point : points_of(path)) line.level_V.emplace_back(level_V(point));
+  line.no_current.assign(legs.size(), false);
+  line.total_V = level_V(legs.front().from) - level_V(legs.back().to);
+  for (std::size_t leg = 0; leg < legs.size(); ++leg) {
+    FallBar bar;
+    bar.first = bar.last = leg;
+    bar.drop_V = level_V(legs[leg].from) - level_V(legs[leg].to);
+    bar.loop_A = loop_A;
+    bar.load = legs[leg].load;
+    if (!bar.load) bar.limit = limit_between(legs[leg].from, legs[leg].to, legs, limits);
+    bar.limit_applies = bar.limit && in_range(*bar.limit, loop_A);
+    line.accounted_V += bar.drop_V;
+    line.bars.push_back(bar);
+  }
+  return line;
+}
+
 std::string foot_text(const FallLine& line) {
   if (!line.total_V) return "to add up: note 1 to 13 in this state";
   const double missing_V = std::abs(line.missing_V()) < display_step_V ? 0.0 : line.missing_V();

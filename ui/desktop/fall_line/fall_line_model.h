@@ -72,6 +72,11 @@ struct FallLine {
 FallLine fall_line(FallPath path, const FallSet& set, std::span<const Finding> findings,
                    const std::map<std::string, Limit>& limits);
 
+/// With nothing hidden: every level at one instant, each leg by itself.
+/// @param node_V  against battery -, by TestPoint
+FallLine live_fall_line(FallPath path, std::span<const float, test_point_count> node_V, double loop_A,
+                        const std::map<std::string, Limit>& limits);
+
 /// `11.90 of 12.40 V accounted for, 0.50 V not yet measured`, or what to note to get there.
 std::string foot_text(const FallLine& line);
 

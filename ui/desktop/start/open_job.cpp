@@ -45,6 +45,12 @@ std::vector<std::filesystem::path> files_in(const std::filesystem::path& folder,
   return files;
 }
 
+/// Below the working folder if it is there, else where the program was built.
+std::filesystem::path shipped_folder(const std::filesystem::path& name) {
+  std::error_code error;
+  return std::filesystem::is_directory(name, error) ? name : std::filesystem::path(VOLTFALL_SOURCE_DIR) / name;
+}
+
 }  // namespace
 
 OpenedJob open_job(const std::filesystem::path& scenario, const std::filesystem::path& record) {
@@ -71,9 +77,11 @@ OpenedJob resume_job(const std::filesystem::path& record) {
 }
 
 std::filesystem::path scenarios_folder() {
-  std::error_code error;
-  const std::filesystem::path here = "scenarios";
-  return std::filesystem::is_directory(here, error) ? here : std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios";
+  return shipped_folder("scenarios");
+}
+
+std::filesystem::path walks_folder() {
+  return shipped_folder("assets/walks");
 }
 
 std::filesystem::path dealt_jobs_folder() {

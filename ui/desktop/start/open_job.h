@@ -40,6 +40,9 @@ std::vector<JobOffer> jobs_on_offer();
 
 std::filesystem::path scenarios_folder();
 
+/// Where the guided experiments lie; an instructor adds to them.
+std::filesystem::path walks_folder();
+
 /// Where a sealed job has to be put to be on offer: in the user's data folder.
 std::filesystem::path dealt_jobs_folder();
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "desktop/bay/bay_screen.h"
+#include "desktop/bench/bench_screen.h"
 #include "desktop/desk/desk_screen.h"
 #include "desktop/drawings/vehicle.h"
 #include "desktop/layout.h"
@@ -82,6 +83,10 @@ void StartPage::draw_choices(Rect place) {
   }
   left.cut_top(gap_24);
   const auto before = [&words = words_] { return std::make_unique<StartPage>(words); };
+  if (push_key(hands_, "start/bench", left.cut_top(36), "Take the starter apart")) {
+    next.emplace(std::make_unique<BenchScreen>(subject_of(all_vehicle_types().front()), words_, before));
+  }
+  left.cut_top(gap_8);
   const Rect keys = left.cut_top(36);
   if (push_key(hands_, "start/service_sheets", cell_of(keys, 0, 2, gap_8), "Service sheets")) {
     next.emplace(std::make_unique<ServiceSheetScreen>(words_, before));

@@ -17,12 +17,16 @@ void rule_down(float x, float from_y, float to_y, ImU32 colour, float thickness)
   sheet().AddRectFilled({at, std::floor(from_y)}, {at + thickness, std::floor(to_y)}, colour);
 }
 
-void ruled_zone(const Rect& zone, ImU32 fill) {
-  sheet().AddRectFilled(zone.min(), zone.max(), fill);
+void ruled_border(const Rect& zone) {
   rule_across(zone.x, zone.right(), zone.y);
   rule_across(zone.x, zone.right(), zone.bottom() - 1);
   rule_down(zone.x, zone.y, zone.bottom());
   rule_down(zone.right() - 1, zone.y, zone.bottom());
+}
+
+void ruled_zone(const Rect& zone, ImU32 fill) {
+  sheet().AddRectFilled(zone.min(), zone.max(), fill);
+  ruled_border(zone);
 }
 
 float title_row(ImVec2 top_left, float width, std::string_view label, std::string_view value) {

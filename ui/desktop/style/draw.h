@@ -38,6 +38,9 @@ std::vector<std::string>& shortened_texts();
 void rule_across(float from_x, float to_x, float y, ImU32 colour = ink::ink, float thickness = 1.0F);
 void rule_down(float x, float from_y, float to_y, ImU32 colour = ink::ink, float thickness = 1.0F);
 
+/// Only the border, where the sheet's own paper is all that lies beneath: filling costs time with no graphics card.
+void ruled_border(const Rect& zone);
+
 /// Fills the zone with paper and rules its border.
 void ruled_zone(const Rect& zone, ImU32 fill = ink::paper);
 

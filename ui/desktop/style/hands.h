@@ -28,6 +28,8 @@ class Hands {
   bool over(const Rect& where) const;                    ///< mouse over it, not clipped away
   bool pressed(std::string_view id, const Rect& where);  ///< clicked (down and up inside) or Enter or Space in focus
   bool held(std::string_view id, const Rect& where);     ///< mouse button or Space still down on it
+  /// The mouse went down on it and has not been let go, wherever it is now.
+  bool dragged(std::string_view id) const { return live && down_on_ == id && ImGui::GetIO().MouseDown[0]; }
   bool focused(std::string_view id) const { return live && focus_ == id; }
   bool ring_on(std::string_view id) const { return focused(id) && by_keyboard_; }
   void focus_on(std::string_view id);

@@ -1,0 +1,165 @@
+#include "desktop/bench/pull_plot.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <vector>
+
+#include "desktop/style/draw.h"
+#include "rig/circuit.h"
+#include "wording/filled.h"
+
+namespace voltfall {
+namespace {
+
+constexpr int curve_points = 60;
+
+struct PullScale {
+  Rect area;
+  double travel_m, top_N;
+
+  ImVec2 at(double shoe_m, double force_N) const {
+    const double y = std::min(force_N / top_N, 1.06);
+    return {area.x + area.w * static_cast<float>(shoe_m / travel_m), area.bottom() - area.h * static_cast<float>(y)};
+  }
+};
+
+void draw_curve(const PullScale& scale, const std::function<double(double)>& force_N, ImU32 colour, float width,
+                bool dashed) {
+  std::vector<ImVec2> points;
+  for (int i = 0; i <= curve_points; ++i) {
+    const double shoe_m = scale.travel_m * i / curve_points;
+    points.push_back(scale.at(shoe_m, force_N(shoe_m)));
+  }
+  if (!dashed) {
+    sheet().AddPolyline(points.data(), static_cast<int>(points.size()), colour, ImDrawFlags_None, width);
+    return;
+  }
+  for (std::size_t i = 0; i + 1 < points.size(); i += 2) sheet().AddLine(points[i], points[i + 1], colour, width);
+}
+
+void draw_upright(const PullScale& scale, double share, std::string_view words, float words_y) {
+  const float x = scale.at(share * scale.travel_m, 0.0).x;
+  rule_down(x, scale.area.y, scale.area.bottom(), ink::edge);
+  const float width = text_width(Type::small, words) + gap_4;
+  const bool fits = x + width + gap_4 < scale.area.right();
+  text_in({fits ? x + gap_4 : x - gap_4 - width, words_y, width, 16}, Type::small, ink::ink_soft, words,
+          fits ? Align::left : Align::right);
+}
+
+void draw_axes(const PullScale& scale, const BenchScene& scene) {
+  const Rect& area = scale.area;
+  const double step_N = scale.top_N > 900.0 ? 400.0 : scale.top_N > 450.0 ? 200.0 : 100.0;
+  for (double force_N = 0.0; force_N <= scale.top_N; force_N += step_N) {
+    const float y = scale.at(0.0, force_N).y;
+    rule_across(area.x, area.right(), y, force_N == 0.0 ? ink::ink : ink::hairline);
+    text_in({area.x - 52, y - 8, 46, 16}, Type::figures_small, ink::ink_soft, fmt::format("{:.0f} N", force_N),
+            Align::right);
+  }
+  for (int mm = 0; mm <= static_cast<int>(std::lround(scale.travel_m * 1000.0)); mm += 2) {
+    const float x = scale.at(0.001 * mm, 0.0).x;
+    rule_down(x, area.bottom(), area.bottom() + 4);
+    text_in({x - 24, area.bottom() + 4, 48, 16}, Type::figures_small, ink::ink_soft,
+            mm == 0 ? "0" : fmt::format("{} mm", mm), Align::centre);
+  }
+  const RigParameters& vehicle = scene.bench.vehicle().parameters();
+  draw_upright(scale, vehicle.drive.teeth_meet_at, scene.words.text("open_bench.pull.teeth_meet"), area.y + 2);
+  draw_upright(scale, vehicle.shoe.contacts_open_at, scene.words.text("open_bench.pull.contacts_open"), area.y + 18);
+}
+
+/// The way of the shoe in this run, as far as it is shown: force that the iron really gave, against travel.
+void draw_path(const PullScale& scale, const BenchScene& scene, const Mechanism& now) {
+  const BenchRun* run = scene.bench.run_shown();
+  if (run == nullptr) return;
+  const PoleParameters pole = starter_pole(scene.bench.vehicle().parameters().starter);
+  const BenchStretch stretch = scene.bench.engagement_of(*run);
+  const double to_s = std::min(scene.bench.shown_s(), stretch.to_s);
+  constexpr int most_points = 160;
+  const int count = std::clamp(static_cast<int>((to_s - stretch.from_s) / Rig::step_s), 0, most_points);
+  std::vector<ImVec2> points;
+  for (int i = 0; i < count; ++i) {
+    const Mechanism then = scene.bench.mechanism_at(stretch.from_s + (to_s - stretch.from_s) * i / count);
+    points.push_back(scale.at(then.shoe_travel_m, pull_N(pole, then.movable_Wb)));
+  }
+  const ImVec2 head = scale.at(now.shoe_travel_m, pull_N(pole, now.movable_Wb));
+  if (scene.bench.shown_s() <= stretch.to_s) points.push_back(head);
+  sheet().AddPolyline(points.data(), static_cast<int>(points.size()), ink::focus, ImDrawFlags_None, 2.5F);
+  sheet().AddCircleFilled(head, 6.0F, ink::paper);
+  sheet().AddCircle(head, 6.0F, ink::focus, 0, 3.0F);
+}
+
+/// Where the most that the circuit gives is less than what is asked, the two are tied by a bar with the difference.
+void draw_shortfall(const PullScale& scale, const BenchScene& scene) {
+  if (scene.stalled.failed) return;
+  const PullShortfall worst = worst_place(scene.bench.vehicle().parameters(), scene.stalled.ampere_turns);
+  if (worst.short_by_N() <= 0.0) return;
+  const ImVec2 needed = scale.at(worst.shoe_travel_m, worst.needed_N),
+               given = scale.at(worst.shoe_travel_m, worst.given_N);
+  sheet().AddLine(needed, given, ink::danger, 4.0F);
+  for (const ImVec2 end : {needed, given}) sheet().AddLine({end.x - 6, end.y}, {end.x + 6, end.y}, ink::danger, 2.0F);
+  const std::string words = filled(scene.words, "open_bench.pull.short_by", fmt::arg("force", worst.short_by_N()));
+  const float width = text_width(Type::small_bold, words) + gap_8;
+  const bool fits = needed.x + width + 12 < scale.area.right();
+  const Rect tag{fits ? needed.x + 10 : needed.x - 10 - width, (needed.y + given.y) / 2 - 9, width, 18};
+  sheet().AddRectFilled(tag.min(), tag.max(), ink::paper);
+  text_in(tag, Type::small_bold, ink::danger, words, Align::centre);
+}
+
+void draw_key(Rect row, const BenchScene& scene, double turns_now) {
+  const auto entry = [&](std::string_view words, ImU32 colour, float width, bool dashed) {
+    const float y = row.centre().y;
+    if (dashed) {
+      for (float x = 0; x < 22; x += 8) sheet().AddLine({row.x + x, y}, {row.x + x + 5, y}, colour, width);
+    } else {
+      sheet().AddLine({row.x, y}, {row.x + 22, y}, colour, width);
+    }
+    row.cut_left(26);
+    const float room = text_width(Type::small, words) + gap_16;
+    text_in(row.cut_left(room), Type::small, ink::ink, words);
+  };
+  entry(scene.words.text("open_bench.pull.asked"), ink::ink, 2.5F, false);
+  entry(filled(scene.words, "open_bench.pull.now", fmt::arg("turns", turns_now)), ink::copper, 2.0F, false);
+  if (!scene.stalled.failed) {
+    entry(filled(scene.words, "open_bench.pull.stalled", fmt::arg("amps", scene.stalled.drive_A)), ink::copper, 2.0F,
+          true);
+  }
+  entry(scene.words.text("open_bench.pull.way"), ink::focus, 2.5F, false);
+}
+
+}  // namespace
+
+void draw_pull_plot(const BenchScene& scene, const Mechanism& now, const Rect& place) {
+  const RigParameters& vehicle = scene.bench.vehicle().parameters();
+  Rect view = place;
+  const Rect head = view.cut_top(22);
+  view.cut_top(gap_8);
+  text_in(head, Type::body_bold, ink::ink, scene.words.text("open_bench.pull.title"));
+  const double turns_now = movable_ampere_turns(vehicle.starter, now.drive_A, now.hold_in_A);
+  draw_key(view.cut_bottom(20), scene, turns_now);
+  view.cut_left(56);
+  view.cut_bottom(22);
+  view.cut_right(gap_16);
+  const auto needed = [&](double shoe_m) { return pull_needed_N(vehicle.shoe, shoe_m); };
+  // High enough for the whole fight below the teeth; the last of the way, where any magnet pulls hard, may run out.
+  const double meet_m = vehicle.drive.teeth_meet_at * vehicle.shoe.travel_m;
+  const double most_N = scene.stalled.failed ? 0.0 : standing_pull_N(vehicle, scene.stalled.ampere_turns, meet_m);
+  const PullScale scale{view, vehicle.shoe.travel_m,
+                        std::max({300.0, 1.8 * needed(vehicle.shoe.travel_m), 1.25 * most_N})};
+  draw_axes(scale, scene);
+  sheet().PushClipRect(view.min(), {view.right() + 8, view.bottom() + 1}, true);
+  if (!scene.stalled.failed) {
+    draw_curve(
+        scale, [&](double m) { return standing_pull_N(vehicle, scene.stalled.ampere_turns, m); }, ink::copper, 2.0F,
+        true);
+  }
+  draw_curve(
+      scale, [&](double m) { return standing_pull_N(vehicle, turns_now, m); }, ink::copper, 2.0F, false);
+  draw_curve(scale, needed, ink::ink, 2.5F, false);
+  draw_path(scale, scene, now);
+  draw_shortfall(scale, scene);
+  sheet().PopClipRect();
+}
+
+}  // namespace voltfall

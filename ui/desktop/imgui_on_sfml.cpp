@@ -56,6 +56,7 @@ void set_up_imgui_io() {
   map_keys(io);
   ImGuiStyle& style = ImGui::GetStyle();
   style.WindowPadding = {0, 0};
+  style.AntiAliasedLinesUseTex = false;  // lines of its texture need the mixing that `set_filter` does without
   style.WindowBorderSize = 0;
   style.FrameRounding = 0;
   style.WindowRounding = 0;

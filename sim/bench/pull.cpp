@@ -29,24 +29,29 @@ double pull_needed_N(const ShoeParameters& shoe, double shoe_travel_m) {
   return shoe_spring_N(shoe, shoe_travel_m) + shoe.hinge_friction_N;
 }
 
-StalledPull stalled_pull(const RigParameters& parameters, bool headlamps) {
-  RigParameters held = parameters;
-  held.shoe.hinge_friction_N = settable_at("shoe.hinge_friction_N")->highest;
-  held.starter.drag_added_Nm = settable_at("starter.drag_added_Nm")->highest;
-  Rig rig(held);
-  Controls controls = ready_to_crank(held);
+HeldShoe hold_shoe(const RigParameters& parameters, bool headlamps) {
+  RigParameters parameters_held = parameters;
+  parameters_held.shoe.hinge_friction_N = settable_at("shoe.hinge_friction_N")->highest;
+  Rig rig(parameters_held);
+  Controls controls = ready_to_crank(parameters_held);
   controls.key = KeyPosition::start;
   controls.headlamps = headlamps;
-  // Long past the relay's closing, the iron's lag and the battery's first milliseconds, well before anything warms.
+  // Long past the relay's closing, the iron's lag and the armature's run-up, well before anything warms.
   constexpr double stands_after_s = 0.35;
-  for (double t_s = 0.0; t_s < stands_after_s; t_s += Rig::step_s) rig.step(controls);
-  StalledPull stalled;
-  stalled.failed = !rig.readings().relay_closed;
-  if (stalled.failed) return stalled;
-  stalled.drive_A = rig.state().currents.drive_A;
-  stalled.hold_in_A = rig.state().currents.hold_in_A;
-  stalled.ampere_turns = movable_ampere_turns(held.starter, stalled.drive_A, stalled.hold_in_A);
-  return stalled;
+  HeldShoe held;
+  double highest_Wb = 0.0;
+  for (double t_s = 0.0; t_s < stands_after_s; t_s += Rig::step_s) {
+    rig.step(controls);
+    if (rig.state().fluxes.movable_Wb <= highest_Wb) continue;
+    highest_Wb = rig.state().fluxes.movable_Wb;
+    held.surge_A = rig.state().currents.drive_A;
+  }
+  held.failed = !rig.readings().relay_closed;
+  held.surge_ampere_turns =
+      ampere_turns(starter_pole(parameters.starter), highest_Wb, movable_pole_gap_m(parameters, 0.0));
+  held.stalled_A = rig.state().currents.drive_A;
+  held.stalled_ampere_turns = movable_ampere_turns(parameters.starter, held.stalled_A, rig.state().currents.hold_in_A);
+  return held;
 }
 
 PullShortfall worst_place(const RigParameters& parameters, double turns) {

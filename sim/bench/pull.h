@@ -14,14 +14,16 @@ double standing_pull_N(const RigParameters& parameters, double ampere_turns, dou
 /// What the magnet has to overcome at a place of the shoe's way: spring and hinge, N.
 double pull_needed_N(const ShoeParameters& shoe, double shoe_travel_m);
 
-/// The most the circuit can give the movable pole: coils of a starter whose shoe and armature are held still, with the
-/// key at start. Worked out by a rig. `failed` when the relay won't stay closed.
-struct StalledPull {
+/// What the circuit gives the movable pole while the shoe is held home and the key is at start, worked out by a rig:
+/// the surge, before the armature has taken its share of the current, and what stands afterwards. It is the surge that
+/// starts a shoe. `failed` when the relay does not stay closed.
+struct HeldShoe {
   bool failed = true;
-  double drive_A = 0.0, hold_in_A = 0.0;
-  double ampere_turns = 0.0;
+  double surge_A = 0.0;             ///< in the drive coil, when the iron's flux is at its highest
+  double surge_ampere_turns = 0.0;  ///< that would hold that flux, standing
+  double stalled_A = 0.0, stalled_ampere_turns = 0.0;
 };
-StalledPull stalled_pull(const RigParameters& parameters, bool headlamps);
+HeldShoe hold_shoe(const RigParameters& parameters, bool headlamps);
 
 /// Where on its way the shoe lacks most, and by how much.
 struct PullShortfall {

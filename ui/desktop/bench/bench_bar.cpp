@@ -70,7 +70,7 @@ std::string answer_text(const BenchScene& scene) {
   const BenchRun* run = scene.bench.run_shown();
   if (run == nullptr) return std::string(scene.words.text("open_bench.answer.not_cranked"));
   const RigParameters& vehicle = scene.bench.vehicle().parameters();
-  const PullShortfall worst = worst_place(vehicle, scene.stalled.ampere_turns);
+  const PullShortfall worst = worst_place(vehicle, scene.held.surge_ampere_turns);
   const double since_ms = 1000.0 * (scene.bench.shown_s() - run->from_s);
   const double meet_mm = 1000.0 * vehicle.drive.teeth_meet_at * vehicle.shoe.travel_m;
   const bool told_already = run->failing != FirstFailing::under_way && scene.bench.shown_s() < run->from_s + 0.3;
@@ -81,9 +81,9 @@ std::string answer_text(const BenchScene& scene) {
   }
   return filled(scene.words, fmt::format("open_bench.answer.{}", id_of(run->failing)), fmt::arg("ms", since_ms),
                 fmt::arg("S", run->highest_S_V), fmt::arg("rate", run->seen.closings_per_s),
-                fmt::arg("peak", run->seen.peak_loop_A), fmt::arg("drive", scene.stalled.drive_A),
+                fmt::arg("peak", run->seen.peak_loop_A), fmt::arg("drive", scene.held.surge_A),
                 fmt::arg("needed", needed_at(vehicle, 0.0)),
-                fmt::arg("given", standing_pull_N(vehicle, scene.stalled.ampere_turns, 0.0)),
+                fmt::arg("given", standing_pull_N(vehicle, scene.held.surge_ampere_turns, 0.0)),
                 fmt::arg("far", 1000.0 * run->farthest_m), fmt::arg("meet", meet_mm),
                 fmt::arg("short", std::max(0.0, worst.short_by_N())), fmt::arg("at", 1000.0 * worst.shoe_travel_m),
                 fmt::arg("home", 1000.0 * run->seated_s.value_or(0.0)), fmt::arg("rpm", run->crank_rpm),

@@ -50,7 +50,7 @@ void BenchScreen::put_on_bench(BenchSubject subject) {
   });
   volts_.forget();
   threshold_.forget();
-  stalled_of_ = -1;
+  held_of_ = -1;
 }
 
 void BenchScreen::let_go() {
@@ -60,7 +60,7 @@ void BenchScreen::let_go() {
 }
 
 BenchScene BenchScreen::scene() {
-  return {*bench_, sheet_, words_, subject_.limits, stalled_, *sound_};
+  return {*bench_, sheet_, words_, subject_.limits, held_, *sound_};
 }
 
 std::string BenchScreen::answer() {
@@ -77,11 +77,11 @@ void BenchScreen::pass_time(double frame_s) {
   sound_->pass(frame_s, *bench_);
 }
 
-void BenchScreen::see_stalled() {
-  if (stalled_of_ == bench_->changes() && stalled_with_lamps_ == bench_->headlamps()) return;
-  stalled_of_ = bench_->changes();
-  stalled_with_lamps_ = bench_->headlamps();
-  stalled_ = stalled_pull(bench_->vehicle().parameters(), stalled_with_lamps_);
+void BenchScreen::see_held() {
+  if (held_of_ == bench_->changes() && held_with_lamps_ == bench_->headlamps()) return;
+  held_of_ = bench_->changes();
+  held_with_lamps_ = bench_->headlamps();
+  held_ = hold_shoe(bench_->vehicle().parameters(), held_with_lamps_);
 }
 
 void BenchScreen::turn_key_as_held() {
@@ -125,7 +125,7 @@ void BenchScreen::draw_view(const BenchScene& scene, const Rect& zone) {
 void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   sheet_.frame_s = frame_s;
   pass_time(frame_s);
-  see_stalled();
+  see_held();
   begin_sheet(window_size);
   sheet_.hands.begin_frame();
   sheet_.crank_held = false;

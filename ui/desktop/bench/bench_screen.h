@@ -47,7 +47,7 @@ class BenchScreen : public Screen {
   void put_on_bench(BenchSubject subject);
   void set_up(const WalkSight& sight);
   void carry_out(const BenchWishes& wishes);
-  void see_stalled();
+  void see_held();
 
   const Wording& words_;
   std::function<std::unique_ptr<Screen>()> before_;
@@ -58,9 +58,9 @@ class BenchScreen : public Screen {
   ThresholdView threshold_;
   WalkPanel walks_;
   BenchSheet sheet_;
-  StalledPull stalled_;
-  long stalled_of_ = -1;  ///< the change of the vehicle that `stalled_` was worked out for
-  bool stalled_with_lamps_ = false;
+  HeldShoe held_;
+  long held_of_ = -1;  ///< the change of the vehicle that `held_` was worked out for
+  bool held_with_lamps_ = false;
   bool was_held_ = false;
 };
 

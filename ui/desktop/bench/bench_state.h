@@ -37,7 +37,7 @@ struct BenchScene {
   BenchSheet& sheet;
   const Wording& words;
   const std::map<std::string, Limit>& limits;
-  const StalledPull& stalled;  ///< of the vehicle as it is now
+  const HeldShoe& held;  ///< of the vehicle as it is now
   BenchSound& sound;
 };
 

@@ -26,18 +26,22 @@ struct PullScale {
   }
 };
 
-void draw_curve(const PullScale& scale, const std::function<double(double)>& force_N, ImU32 colour, float width,
-                bool dashed) {
+enum class PlotLine { whole, dashed, dotted };
+
+void draw_curve(const PullScale& scale, const std::function<double(double)>& force_N, ImU32 colour, PlotLine line) {
   std::vector<ImVec2> points;
   for (int i = 0; i <= curve_points; ++i) {
     const double shoe_m = scale.travel_m * i / curve_points;
     points.push_back(scale.at(shoe_m, force_N(shoe_m)));
   }
-  if (!dashed) {
-    sheet().AddPolyline(points.data(), static_cast<int>(points.size()), colour, ImDrawFlags_None, width);
+  if (line == PlotLine::whole) {
+    sheet().AddPolyline(points.data(), static_cast<int>(points.size()), colour, ImDrawFlags_None, 2.0F);
     return;
   }
-  for (std::size_t i = 0; i + 1 < points.size(); i += 2) sheet().AddLine(points[i], points[i + 1], colour, width);
+  for (std::size_t i = 0; i + 1 < points.size(); i += 2) {
+    if (line == PlotLine::dashed) sheet().AddLine(points[i], points[i + 1], colour, 2.0F);
+    if (line == PlotLine::dotted) sheet().AddCircleFilled(points[i], 1.7F, colour, 8);
+  }
 }
 
 void draw_upright(const PullScale& scale, double share, std::string_view words, float words_y) {
@@ -90,10 +94,10 @@ void draw_path(const PullScale& scale, const BenchScene& scene, const Mechanism&
   sheet().AddCircle(head, 6.0F, ink::focus, 0, 3.0F);
 }
 
-/// Where the most that the circuit gives is less than what is asked, the two are tied by a bar with the difference.
+/// Where the surge gives less than what is asked, the two are tied by a bar with the difference.
 void draw_shortfall(const PullScale& scale, const BenchScene& scene) {
-  if (scene.stalled.failed) return;
-  const PullShortfall worst = worst_place(scene.bench.vehicle().parameters(), scene.stalled.ampere_turns);
+  if (scene.held.failed) return;
+  const PullShortfall worst = worst_place(scene.bench.vehicle().parameters(), scene.held.surge_ampere_turns);
   if (worst.short_by_N() <= 0.0) return;
   const ImVec2 needed = scale.at(worst.shoe_travel_m, worst.needed_N),
                given = scale.at(worst.shoe_travel_m, worst.given_N);
@@ -107,25 +111,26 @@ void draw_shortfall(const PullScale& scale, const BenchScene& scene) {
   text_in(tag, Type::small_bold, ink::danger, words, Align::centre);
 }
 
-void draw_key(Rect row, const BenchScene& scene, double turns_now) {
-  const auto entry = [&](std::string_view words, ImU32 colour, float width, bool dashed) {
+void draw_key(Rect row, const BenchScene& scene) {
+  const auto entry = [&](std::string_view words, ImU32 colour, PlotLine line) {
     const float y = row.centre().y;
-    if (dashed) {
-      for (float x = 0; x < 22; x += 8) sheet().AddLine({row.x + x, y}, {row.x + x + 5, y}, colour, width);
-    } else {
-      sheet().AddLine({row.x, y}, {row.x + 22, y}, colour, width);
+    if (line == PlotLine::whole) sheet().AddLine({row.x, y}, {row.x + 22, y}, colour, 2.0F);
+    for (float x = 0; line != PlotLine::whole && x < 22; x += 8) {
+      if (line == PlotLine::dashed) sheet().AddLine({row.x + x, y}, {row.x + x + 5, y}, colour, 2.0F);
+      if (line == PlotLine::dotted) sheet().AddCircleFilled({row.x + x + 2, y}, 1.7F, colour, 8);
     }
     row.cut_left(26);
-    const float room = text_width(Type::small, words) + gap_16;
-    text_in(row.cut_left(room), Type::small, ink::ink, words);
+    text_in(row.cut_left(text_width(Type::small, words) + gap_16), Type::small, ink::ink, words);
   };
-  entry(scene.words.text("open_bench.pull.asked"), ink::ink, 2.5F, false);
-  entry(filled(scene.words, "open_bench.pull.now", fmt::arg("turns", turns_now)), ink::copper, 2.0F, false);
-  if (!scene.stalled.failed) {
-    entry(filled(scene.words, "open_bench.pull.stalled", fmt::arg("amps", scene.stalled.drive_A)), ink::copper, 2.0F,
-          true);
+  entry(scene.words.text("open_bench.pull.asked"), ink::ink, PlotLine::whole);
+  entry(scene.words.text("open_bench.pull.now"), ink::copper, PlotLine::whole);
+  if (!scene.held.failed) {
+    entry(filled(scene.words, "open_bench.pull.surge", fmt::arg("amps", scene.held.surge_A)), ink::copper,
+          PlotLine::dashed);
+    entry(filled(scene.words, "open_bench.pull.stalled", fmt::arg("amps", scene.held.stalled_A)), ink::copper,
+          PlotLine::dotted);
   }
-  entry(scene.words.text("open_bench.pull.way"), ink::focus, 2.5F, false);
+  entry(scene.words.text("open_bench.pull.way"), ink::focus, PlotLine::whole);
 }
 
 }  // namespace
@@ -136,27 +141,28 @@ void draw_pull_plot(const BenchScene& scene, const Mechanism& now, const Rect& p
   const Rect head = view.cut_top(22);
   view.cut_top(gap_8);
   text_in(head, Type::body_bold, ink::ink, scene.words.text("open_bench.pull.title"));
-  const double turns_now = movable_ampere_turns(vehicle.starter, now.drive_A, now.hold_in_A);
-  draw_key(view.cut_bottom(20), scene, turns_now);
+  draw_key(view.cut_bottom(20), scene);
   view.cut_left(56);
   view.cut_bottom(22);
   view.cut_right(gap_16);
   const auto needed = [&](double shoe_m) { return pull_needed_N(vehicle.shoe, shoe_m); };
+  const auto pull_with = [&](double turns) {
+    return [&vehicle, turns](double shoe_m) { return standing_pull_N(vehicle, turns, shoe_m); };
+  };
+  const auto surge = pull_with(scene.held.failed ? 0.0 : scene.held.surge_ampere_turns);
   // High enough for the whole fight below the teeth; the last of the way, where any magnet pulls hard, may run out.
   const double meet_m = vehicle.drive.teeth_meet_at * vehicle.shoe.travel_m;
-  const double most_N = scene.stalled.failed ? 0.0 : standing_pull_N(vehicle, scene.stalled.ampere_turns, meet_m);
-  const PullScale scale{view, vehicle.shoe.travel_m,
-                        std::max({300.0, 1.8 * needed(vehicle.shoe.travel_m), 1.25 * most_N})};
+  const double top_N = std::max({300.0, 1.8 * needed(vehicle.shoe.travel_m), 1.25 * surge(meet_m)});
+  const PullScale scale{view, vehicle.shoe.travel_m, top_N};
   draw_axes(scale, scene);
   sheet().PushClipRect(view.min(), {view.right() + 8, view.bottom() + 1}, true);
-  if (!scene.stalled.failed) {
-    draw_curve(
-        scale, [&](double m) { return standing_pull_N(vehicle, scene.stalled.ampere_turns, m); }, ink::copper, 2.0F,
-        true);
+  if (!scene.held.failed) {
+    draw_curve(scale, surge, ink::copper, PlotLine::dashed);
+    draw_curve(scale, pull_with(scene.held.stalled_ampere_turns), ink::copper, PlotLine::dotted);
   }
-  draw_curve(
-      scale, [&](double m) { return standing_pull_N(vehicle, turns_now, m); }, ink::copper, 2.0F, false);
-  draw_curve(scale, needed, ink::ink, 2.5F, false);
+  draw_curve(scale, pull_with(movable_ampere_turns(vehicle.starter, now.drive_A, now.hold_in_A)), ink::copper,
+             PlotLine::whole);
+  draw_curve(scale, needed, ink::ink, PlotLine::whole);
   draw_path(scale, scene, now);
   draw_shortfall(scale, scene);
   sheet().PopClipRect();

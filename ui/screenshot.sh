@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
-# Makes the README's picture from the program as it is: assets/pictures/bay.png.
-# Works the corroded-clamp job in a virtual screen: made safe, the battery and the clamp measured at rest and cranking,
-# the second reading still on the meter.
+# Makes the README's pictures from the program as it is, in a virtual screen:
+#   assets/pictures/bay.png    the corroded-clamp job: made safe, the battery and the clamp measured at rest and cranking,
+#                              the second reading still on the meter
+#   assets/pictures/bench.png  the open bench, a healthy engagement gone over again while the teeth slide in
 # Usage: bash ui/screenshot.sh [PROGRAM]   (default: build/optimised/voltfall; needs xvfb, openbox, xdotool, imagemagick)
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -21,26 +22,38 @@ read -r number <&3
 export DISPLAY=":$number" LIBGL_ALWAYS_SOFTWARE=1 XDG_DATA_HOME="$work"
 openbox > "$work/openbox.log" 2>&1 &
 openbox=$!
-"$program" bay scenarios/clicks_in_the_morning.toml --record "$work/picture.vfrec" &
-voltfall=$!
 trap 'kill "$voltfall" "$openbox" "$xvfb" 2> /dev/null || true; rm -rf "$work"' EXIT
 
-window=
-for _ in $(seq 60); do
-  window=$(xdotool search --onlyvisible --name '^Voltfall$' 2> /dev/null | head -n 1) || true
-  [ -n "$window" ] && break
-  sleep 0.5
-done
-[ -n "$window" ] || { echo "screenshot.sh: the program opened no window" >&2; exit 1; }
-sleep 1
-xdotool windowfocus "$window"
-sleep 2
+start() {  # start ARGUMENT... : the program, its window in focus
+  "$program" "$@" &
+  voltfall=$!
+  window=
+  for _ in $(seq 60); do
+    window=$(xdotool search --onlyvisible --name '^Voltfall$' 2> /dev/null | head -n 1) || true
+    [ -n "$window" ] && break
+    sleep 0.5
+  done
+  [ -n "$window" ] || { echo "screenshot.sh: the program opened no window" >&2; exit 1; }
+  sleep 1
+  xdotool windowfocus "$window"
+  sleep 2
+}
+keep() {  # keep NAME : the window as it is
+  import -window "$window" "$work/$1.png"
+  mkdir -p assets/pictures
+  mv "$work/$1.png" "assets/pictures/$1.png"
+  echo "assets/pictures/$1.png"
+  kill "$voltfall"
+  wait "$voltfall" 2> /dev/null || true
+}
 key() { for name in "$@"; do xdotool key --delay 120 "$name"; sleep 0.3; done; }
 lead() {  # lead LETTER NUMBER
   key "$1"
   xdotool type --delay 120 "$2"
   key Return
 }
+
+start bay scenarios/clicks_in_the_morning.toml --record "$work/picture.vfrec"
 xdotool mousemove --window "$window" 1100 640  # off the picture
 key e p i  # make safe
 
@@ -52,7 +65,13 @@ lead a pos
 lead r 1; lead b 2
 sleep 2; key n
 key 2; sleep 1.2; key n    # a crank of 5 s: the picture is taken while it lasts
-import -window "$window" "$work/bay.png"
-mkdir -p assets/pictures
-mv "$work/bay.png" assets/pictures/bay.png
-echo "assets/pictures/bay.png"
+keep bay
+
+start bench
+xdotool mousemove --window "$window" 1100 790
+xdotool keydown c; sleep 1.3; xdotool keyup c; sleep 1.5
+key l       # over the engagement again, slowly
+sleep 4.3   # to where the teeth slide in
+key p
+sleep 0.5
+keep bench

@@ -28,6 +28,7 @@ void draw_cranks(const BenchScene& scene, Rect row) {
       scene.bench.crank_for(timed_s.at(i));
     }
   }
+  row.cut_right(gap_4);
   text_in(row, Type::small, ink::ink_soft, scene.words.text("open_bench.crank_for"), Align::right);
 }
 

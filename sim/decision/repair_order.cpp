@@ -14,8 +14,7 @@ struct Useful {
   double weight;  // of what it cures and is not cured yet
   double minutes;
   AccessSet closed;  // what it still has to open
-
-  double rate() const { return weight / minutes; }
+  double rate;       // weight over minutes: compared far more often than worked out
 };
 
 class Ordering {
@@ -32,7 +31,8 @@ class Ordering {
     for (int repair = 0; repair < static_cast<int>(problem.repairs.size()); ++repair) {
       const Repair& row = problem.repairs[at(repair)];
       const double weight = weight_of(row);
-      if (weight > 0.0) useful_.push_back({repair, weight, row.cost_minutes, row.access & ~opened});
+      if (weight <= 0.0) continue;
+      useful_.push_back({repair, weight, row.cost_minutes, row.access & ~opened, weight / row.cost_minutes});
     }
     std::stable_sort(useful_.begin(), useful_.end(), comes_before);
   }
@@ -59,7 +59,7 @@ class Ordering {
     return weight;
   }
 
-  static bool comes_before(const Useful& a, const Useful& b) { return a.rate() > b.rate(); }
+  static bool comes_before(const Useful& a, const Useful& b) { return a.rate > b.rate; }
 
   // A cure lowers the weight of a few: each goes back to its place among those that are in order already.
   void put_in_order() {
@@ -80,8 +80,10 @@ class Ordering {
     bool changed = false;
     for (Useful& one : useful_) {
       const double weight = weight_of(problem_.repairs[at(one.repair)]);
-      changed = changed || weight != one.weight;
+      if (weight == one.weight) continue;
+      changed = true;
       one.weight = weight;
+      one.rate = weight / one.minutes;
     }
     if (!changed) return;
     useful_.erase(std::remove_if(useful_.begin(), useful_.end(), [](const Useful& one) { return one.weight <= 0.0; }),
@@ -106,7 +108,7 @@ class Ordering {
       std::ptrdiff_t first = -1;
       for (std::size_t i = 0; i < useful_.size(); ++i) {
         if ((useful_[i].closed & ~opening) != 0) continue;
-        if (first >= 0 && useful_[i].rate() * minutes <= weight) break;  // it would only lower the run's rate
+        if (first >= 0 && useful_[i].rate * minutes <= weight) break;  // it would only lower the run's rate
         if (first < 0) first = static_cast<std::ptrdiff_t>(i);
         weight += useful_[i].weight;
         minutes += useful_[i].minutes;

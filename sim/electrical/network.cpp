@@ -4,9 +4,13 @@
 #include <bit>
 #include <cmath>
 #include <stdexcept>
+#include <type_traits>
 
 namespace voltfall {
 namespace {
+
+// Rows of the dense solve: the vehicle's live nodes. Fewer leave rows that stand for themselves.
+constexpr std::size_t most_live = 9;
 
 // Nodes of a set from the lowest on.
 template <typename Visit>
@@ -16,6 +20,49 @@ void for_each_node(std::uint64_t nodes, const Visit& visit) {
 
 std::uint64_t only(Network::Node node) {
   return std::uint64_t{1} << static_cast<unsigned>(node);
+}
+
+void check_pivot(double pivot_S) {
+  if (!(pivot_S > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
+}
+
+// Loop bodies written out one after another, each with its number as a constant.
+template <std::size_t first, std::size_t end, typename Body>
+[[gnu::always_inline]] inline void written_out(const Body& body) {
+  if constexpr (first < end) {
+    body(std::integral_constant<std::size_t, first>());
+    written_out<first + 1, end>(body);
+  }
+}
+
+// L D L' of a symmetric positive definite matrix, upper triangle in place, then the two triangular solves. One division
+// a row: what follows waits for it. With the size known the loops are written out, so that what the next division needs
+// is in a register.
+template <std::size_t n>
+std::array<double, n> solved(double* a, const double* right_side) {
+  std::array<double, n> x, per_pivot;
+  std::copy(right_side, right_side + n, x.begin());
+  written_out<0, n>([&](auto k) [[gnu::always_inline]] {
+    check_pivot(a[k * n + k]);
+    per_pivot[k] = 1.0 / a[k * n + k];
+    written_out<k + 1, n>([&](auto row) [[gnu::always_inline]] {
+      if (a[k * n + row] == 0.0) return;
+      const double multiplier = a[k * n + row] * per_pivot[k];
+      written_out<row, n>([&](auto column)
+                              [[gnu::always_inline]] { a[row * n + column] -= multiplier * a[k * n + column]; });
+      x[row] -= multiplier * x[k];
+    });
+  });
+  written_out<0, n>([&](auto from_last) [[gnu::always_inline]] {
+    constexpr std::size_t k = n - 1 - from_last;
+    double sum = x[k];
+    written_out<0, n - 1 - k>([&](auto back) [[gnu::always_inline]] {
+      constexpr std::size_t column = n - 1 - back;
+      sum -= a[k * n + column] * x[column];
+    });
+    x[k] = sum * per_pivot[k];
+  });
+  return x;
 }
 
 }  // namespace
@@ -95,22 +142,23 @@ void Network::arrange_live_nodes() {
       live_nodes_.push_back(node);
     }
   }
-  live_size_ = static_cast<int>(live_nodes_.size());
-  const std::size_t n = live_nodes_.size();
-  reduced_matrix_.assign(n * n + 1, 0.0);
-  live_matrix_.assign(n * n + 1, 0.0);
-  reduced_inflow_.assign(n + 1, 0.0);
-  live_inflow_.assign(n + 1, 0.0);
+  const std::size_t count = live_nodes_.size();
+  if (count > most_live) throw std::length_error("live branches touch at most nine nodes");
+  live_size_ = static_cast<int>(count);
+  reduced_matrix_.assign(most_live * most_live + 1, 0.0);
+  live_matrix_.assign(most_live * most_live + 1, 0.0);
+  reduced_inflow_.assign(most_live + 1, 0.0);
+  live_inflow_.assign(most_live + 1, 0.0);
+  for (std::size_t row = count; row < most_live; ++row) reduced_matrix_[row * most_live + row] = 1.0;
 }
 
 // The spare cell when a row or column is the reference's, or when the place lies below the diagonal.
 std::size_t Network::upper_place(int row, int column) const {
-  const std::size_t n = at(live_size_);
-  return row < 0 || column < row ? n * n : at(row) * n + at(column);
+  return row < 0 || column < row ? most_live * most_live : at(row) * most_live + at(column);
 }
 
 void Network::arrange_live_places() {
-  const auto row_or_spare = [&](int row) { return row < 0 ? at(live_size_) : at(row); };
+  const auto row_or_spare = [&](int row) { return row < 0 ? most_live : at(row); };
   live_places_.clear();
   for (std::size_t i = 0; i < ends_.size(); ++i) {
     if (is_live_[i] == 0 || ends_[i].from == ends_[i].to) continue;
@@ -214,10 +262,10 @@ void Network::keep_reduced_part() {
     double sum_S = link(node, reference);
     for (std::size_t column = 0; column < n; ++column) {
       const double siemens = link(node, live_nodes_[column]);
-      reduced_matrix_[row * n + column] = -siemens;
+      reduced_matrix_[row * most_live + column] = -siemens;
       sum_S += siemens;
     }
-    reduced_matrix_[row * n + row] += sum_S;
+    reduced_matrix_[row * most_live + row] += sum_S;
   }
 }
 
@@ -243,34 +291,12 @@ void Network::assemble_live_part() {
   }
 }
 
-// L D L' of a small symmetric positive definite matrix, upper triangle in place, then the two triangular solves. One
-// division a row: divisions take most of the time here.
 void Network::solve() {
   if (!arranged_) arrange();
   if (!fixed_part_ready_) eliminate_fixed_part();
   assemble_live_part();
-  const int n = live_size_;
-  double* a = live_matrix_.data();
-  double* x = live_inflow_.data();
-  std::array<double, most_nodes> per_pivot;
-  for (int k = 0; k < n; ++k) {
-    const double* pivot_row = a + k * n;
-    if (!(pivot_row[k] > 0.0)) throw std::runtime_error("a node of the network has no conductance to any other");
-    const double inverse = per_pivot[at(k)] = 1.0 / pivot_row[k];
-    for (int row = k + 1; row < n; ++row) {
-      if (pivot_row[row] == 0.0) continue;
-      const double multiplier = pivot_row[row] * inverse;
-      double* target = a + row * n;
-      for (int column = row; column < n; ++column) target[column] -= multiplier * pivot_row[column];
-      x[row] -= multiplier * x[k];
-    }
-  }
-  for (int k = n - 1; k >= 0; --k) {
-    double sum = x[k];
-    for (int column = n - 1; column > k; --column) sum -= a[k * n + column] * x[column];
-    x[k] = sum * per_pivot[at(k)];
-    volts_[at(live_nodes_[at(k)])] = x[k];
-  }
+  const auto live_V = solved<most_live>(live_matrix_.data(), live_inflow_.data());
+  for (std::size_t row = 0; row < live_nodes_.size(); ++row) volts_[at(live_nodes_[row])] = live_V[row];
 }
 
 void Network::complete() {

@@ -34,7 +34,7 @@ class Network {
   /// A branch whose g and j rarely change: changing one has the fixed part eliminated again.
   Branch add_fixed(Node from, Node to, double siemens);
 
-  /// A branch whose g and j change at every solve.
+  /// A branch whose g and j change at every solve; all of them touch at most nine nodes (else std::length_error).
   Branch add_live(Node from, Node to);
 
   /// Two live branches that share a magnetic circuit: each also carries `set_mutual` siemens times the other's volts.

@@ -29,7 +29,18 @@ struct FluxStep {
   double flux_Wb;
   double Wb_per_ampere_turn;
 };
-FluxStep flux_after(const PoleParameters& pole, double eddy_turn_ohm, double air_gap_m, double flux_before_Wb,
-                    double applied_ampere_turns, double dt_s, double guess_Wb);
+
+/// A pole over a step of this length: poles of one iron share it, and what neither flux nor gap changes is worked out
+/// once for all of them.
+class PoleStep {
+ public:
+  PoleStep(const PoleParameters& pole, double eddy_turn_ohm, double dt_s);
+  FluxStep flux_after(double air_gap_m, double flux_before_Wb, double applied_ampere_turns, double guess_Wb) const;
+
+ private:
+  double iron_gap_m_, most_Wb_, per_most_;
+  double gain_;        ///< Wb per ampere-turn left over for eddy currents
+  double gain_per_m_;  ///< the same as a share of the flux, per metre of air
+};
 
 }  // namespace voltfall

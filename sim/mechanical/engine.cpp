@@ -25,21 +25,38 @@ double wrapped(double angle_rad, double turn_rad) {
   return angle_rad;
 }
 
+// How far each cylinder is behind cylinder 1, for engines of 4, 6 and 8: divisions that no step has to make again.
+constexpr std::array<double, most_cylinders> intervals_rad(int count) {
+  std::array<double, most_cylinders> behind_rad{};
+  for (int cylinder = 0; cylinder < count; ++cylinder) {
+    behind_rad[static_cast<std::size_t>(cylinder)] = cylinder * cycle_rad / count;
+  }
+  return behind_rad;
+}
+constexpr std::array<std::array<double, most_cylinders>, 3> behind_first_rad{intervals_rad(4), intervals_rad(6),
+                                                                             intervals_rad(8)};
+
 // Cylinder k is k firing intervals behind cylinder 1; 0 is its own firing top centre.
 double own_angle(double crank_angle_rad, int cylinder, int count) {
-  return wrapped(crank_angle_rad - cylinder * cycle_rad / count, cycle_rad);
+  const auto& behind_rad = behind_first_rad[static_cast<std::size_t>(count / 2 - 2)];
+  return wrapped(crank_angle_rad - behind_rad[static_cast<std::size_t>(cylinder)], cycle_rad);
 }
 
-// Closed from intake closing (after the bottom centre before compression) to exhaust opening.
-bool valves_closed(const EngineParameters& engine, double own_angle_rad) {
-  return own_angle_rad < pi - radians(engine.exhaust_opens_deg) ||
-         own_angle_rad > 3.0 * pi + radians(engine.intake_closes_deg);
-}
+// When a cylinder holds what is in it: never with its plug out or a hole in its piston; else from intake closing (after
+// the bottom centre before compression) to exhaust opening.
+struct Holding {
+  explicit Holding(const EngineParameters& engine)
+      : opens_rad(pi - radians(engine.exhaust_opens_deg)),
+        closes_rad(3.0 * pi + radians(engine.intake_closes_deg)),
+        first_sound(engine.plugs_out > 0.5 ? most_cylinders : std::lround(engine.weak_cylinder)) {}
 
-// A plug out or a hole in a piston: the cylinder breathes freely and holds nothing.
-bool breathes(const EngineParameters& engine, int cylinder) {
-  return engine.plugs_out > 0.5 || cylinder < std::lround(engine.weak_cylinder);
-}
+  bool at(int cylinder, double own_rad) const {
+    return cylinder >= first_sound && (own_rad < opens_rad || own_rad > closes_rad);
+  }
+
+  double opens_rad, closes_rad;
+  long first_sound;  ///< those before it breathe freely
+};
 
 double piston_travel_m(const EngineParameters& engine, double angle_rad) {
   const double throw_m = 0.5 * engine.stroke_m;
@@ -146,8 +163,7 @@ double resting_angle_deg(const EngineParameters& engine, int place, double scatt
 bool liquid_is_pressed(const EngineParameters& engine, const CylinderVolume& volume, const EngineState& state) {
   if (engine.liquid_cm3 <= 0.0) return false;
   const double own_rad = own_angle(state.crank_angle_rad, 0, cylinder_count(engine));
-  return valves_closed(engine, own_rad) && !breathes(engine, 0) &&
-         liquid_pressure_Pa(engine, 0, volume.volume_m3(own_rad)) > 0.0;
+  return Holding(engine).at(0, own_rad) && liquid_pressure_Pa(engine, 0, volume.volume_m3(own_rad)) > 0.0;
 }
 
 EngineState rested_engine(const EngineParameters& engine, const CylinderVolume& volume, double crank_angle_deg) {
@@ -206,10 +222,15 @@ bool passes_spark(const EngineParameters& engine, double from_own_rad, double to
   return from_own_rad < spark_rad && to_own_rad >= spark_rad;
 }
 
+// Shares of a closed charge that go within one step.
+struct Losses {
+  double leak, cool;  ///< past the rings; to the walls
+};
+
 // p V^n = constant over a small step, exact to third order: p1 / p0 = (1 + n r / 2) / (1 - n r / 2); then heat from the
 // burning charge, heat to the walls and leakage.
 double closed_pressure_Pa(const EngineParameters& engine, EngineState& state, std::size_t i, double from_m3,
-                          double to_m3, double dt_s) {
+                          double to_m3, const Losses& losses, double dt_s) {
   constexpr double burning_s = 0.004, heat_to_pressure = 0.36;
   const double half = engine.compression_index * (from_m3 - to_m3) / (from_m3 + to_m3);
   double squeezed_Pa = state.pressure_Pa[i] * (1.0 + half) / (1.0 - half);
@@ -218,8 +239,7 @@ double closed_pressure_Pa(const EngineParameters& engine, EngineState& state, st
     state.burning_J[i] -= given_J;
     squeezed_Pa += heat_to_pressure * given_J / to_m3;
   }
-  const double leak = dt_s / engine.leak_time_s;
-  const double cool = dt_s / engine.wall_time_s;
+  const auto [leak, cool] = losses;
   const double at_walls_Pa = state.wall_pV_J[i] / to_m3;
   const double after_Pa = (squeezed_Pa + leak * atmosphere_Pa + cool * at_walls_Pa) / (1.0 + leak + cool);
   state.wall_pV_J[i] *= 1.0 - leak * (after_Pa - atmosphere_Pa) / after_Pa;
@@ -231,13 +251,15 @@ double closed_pressure_Pa(const EngineParameters& engine, EngineState& state, st
 EngineTurn turn_engine(const EngineParameters& engine, const CylinderVolume& volume, EngineState& state,
                        double crank_angle_rad, bool spark, double dt_s) {
   const int count = cylinder_count(engine);
+  const Holding holding(engine);
+  const Losses losses{dt_s / engine.leak_time_s, dt_s / engine.wall_time_s};
   EngineTurn turn{0.0, false};
   state.fuelled_rad = spark ? state.fuelled_rad + std::abs(crank_angle_rad - state.crank_angle_rad) : 0.0;
   for (int cylinder = 0; cylinder < count; ++cylinder) {
     const auto i = static_cast<std::size_t>(cylinder);
     const double own_rad = own_angle(crank_angle_rad, cylinder, count);
     const double before_Pa = state.pressure_Pa[i];
-    const bool closed = valves_closed(engine, own_rad) && !breathes(engine, cylinder);
+    const bool closed = holding.at(cylinder, own_rad);
     if (!closed && before_Pa == atmosphere_Pa) {
       state.wall_pV_J[i] = 0.0;
       continue;
@@ -257,7 +279,7 @@ EngineTurn turn_engine(const EngineParameters& engine, const CylinderVolume& vol
         state.unburnt_J[i] = 0.0;
         turn.fired = true;
       }
-      after_Pa = closed_pressure_Pa(engine, state, i, gas_from_m3, gas_room_m3(engine, cylinder, to_m3), dt_s);
+      after_Pa = closed_pressure_Pa(engine, state, i, gas_from_m3, gas_room_m3(engine, cylinder, to_m3), losses, dt_s);
     } else {
       state.burning_J[i] = state.unburnt_J[i] = 0.0;
     }

@@ -83,6 +83,7 @@ PinionMesh::World::World(const DriveParameters& drive_parameters, const ShoePara
   carriage_kg = axial_mass_kg(drive, shoe) - pinion_kg;
 
   world.SetAllowSleeping(false);
+  world.SetContinuousPhysics(false);  // would look after bullets and fixed bodies only, and here is none of either
   world.SetContactListener(this);
   b2BodyDef fixed;
   b2Body* ground = world.CreateBody(&fixed);

@@ -17,6 +17,7 @@ ShoeMove move_shoe(const ShoeParameters& shoe, const SlideState& before, double 
                            .dry_friction_N = shoe.hinge_friction_N,
                            .damping_Ns_per_m = shoe.damping_Ns_per_m};
   const SlideState after = move_slide(before, forces, moving_mass_kg, shoe.travel_m, shoe.restitution, dt_s);
+  if (after.travel_m == before.travel_m && after.m_per_s == before.m_per_s) return {after, 0.0};
   // What the pull put in and neither spring nor mass now holds has become heat.
   const double put_in_J = pull_N * (after.travel_m - before.travel_m);
   const double held_J = shoe_spring_J(shoe, after.travel_m) - shoe_spring_J(shoe, before.travel_m) +

@@ -40,6 +40,10 @@ SeriesLaw coil_law(const Coil& coil, double current_A, double guess_A, const Flu
           -coil.leakage_H / dt_s * current_A + turns_per_s * (flux.flux_Wb - flux_before_Wb) - flux_ohm * guess_A};
 }
 
+double starter_eddy_ohm(const StarterParameters& starter) {
+  return eddy_ohm(starter_pole(starter), starter.seated_gap_m, starter.eddy_time_constant_s);
+}
+
 class Solver {
  public:
   Solver(Wiring& wiring, const RigState& before, const CircuitSurroundings& around)
@@ -47,10 +51,9 @@ class Solver {
         before_(before),
         around_(around),
         starter_(around.parameters.starter),
-        pole_(starter_pole(starter_)),
-        relay_pole_(relay_pole(around.parameters.relay)),
-        turns_(starter_.coil_turns * starter_.flux_fraction),
-        eddy_ohm_(eddy_ohm(pole_, starter_.seated_gap_m, starter_.eddy_time_constant_s)) {
+        pole_(starter_pole(starter_), starter_eddy_ohm(starter_), around.dt_s),
+        relay_pole_(relay_pole(around.parameters.relay), relay_eddy_ohm(around.parameters.relay), around.dt_s),
+        turns_(starter_.coil_turns * starter_.flux_fraction) {
     result_.torque_per_A = torque_per_A(starter_, before.fluxes);
     result_.currents = expected_currents();
     result_.fluxes = expected_fluxes();
@@ -122,28 +125,23 @@ class Solver {
     }
   }
 
-  FluxStep flux_step(const PoleParameters& pole, double eddy_turn_ohm, double gap_m, double before_Wb,
-                     double ampere_turns, double guess_Wb) const {
-    return flux_after(pole, eddy_turn_ohm, gap_m, before_Wb, ampere_turns, around_.dt_s, guess_Wb);
-  }
-
   FluxStep movable_flux(const LiveCurrents& currents) const {
     const double applied = turns_ * currents.drive_A + starter_.hold_in_turns * currents.hold_in_A;
-    return flux_step(pole_, eddy_ohm_, movable_pole_gap_m(around_.parameters, before_.shoe.travel_m),
-                     before_.fluxes.movable_Wb, applied, result_.fluxes.movable_Wb);
+    return pole_.flux_after(movable_pole_gap_m(around_.parameters, before_.shoe.travel_m), before_.fluxes.movable_Wb,
+                            applied, result_.fluxes.movable_Wb);
   }
   FluxStep second_flux(const LiveCurrents& currents) const {
-    return flux_step(pole_, eddy_ohm_, starter_.seated_gap_m, before_.fluxes.second_Wb, turns_ * currents.field_2_A,
-                     result_.fluxes.second_Wb);
+    return pole_.flux_after(starter_.seated_gap_m, before_.fluxes.second_Wb, turns_ * currents.field_2_A,
+                            result_.fluxes.second_Wb);
   }
   FluxStep third_flux(const LiveCurrents& currents) const {
-    return flux_step(pole_, eddy_ohm_, starter_.seated_gap_m, before_.fluxes.third_and_fourth_Wb,
-                     turns_ * currents.field_34_A, result_.fluxes.third_and_fourth_Wb);
+    return pole_.flux_after(starter_.seated_gap_m, before_.fluxes.third_and_fourth_Wb, turns_ * currents.field_34_A,
+                            result_.fluxes.third_and_fourth_Wb);
   }
   FluxStep relay_flux(const LiveCurrents& currents) const {
     const RelayParameters& relay = around_.parameters.relay;
-    return flux_step(relay_pole_, relay_eddy_ohm(relay), relay_gap_m(relay, before_.relay.plunger.travel_m),
-                     before_.fluxes.relay_Wb, relay.coil_turns * currents.relay_coil_A, result_.fluxes.relay_Wb);
+    return relay_pole_.flux_after(relay_gap_m(relay, before_.relay.plunger.travel_m), before_.fluxes.relay_Wb,
+                                  relay.coil_turns * currents.relay_coil_A, result_.fluxes.relay_Wb);
   }
 
   // The last round moved the currents by next to nothing: the fluxes go along on their slopes.
@@ -269,8 +267,8 @@ class Solver {
   const RigState& before_;
   const CircuitSurroundings& around_;
   const StarterParameters& starter_;
-  PoleParameters pole_, relay_pole_;
-  double turns_, eddy_ohm_;
+  PoleStep pole_, relay_pole_;
+  double turns_;
   double movable_slope_ = 0.0, second_slope_ = 0.0, third_slope_ = 0.0, relay_slope_ = 0.0;  ///< Wb per ampere-turn
   CircuitResult result_{};
 };
@@ -332,7 +330,7 @@ double eddy_heat_W(const RigParameters& parameters, const RigState& state) {
   const StarterParameters& starter = parameters.starter;
   const PoleParameters pole = starter_pole(starter);
   const double turns = starter.coil_turns * starter.flux_fraction;
-  const double turn_ohm = eddy_ohm(pole, starter.seated_gap_m, starter.eddy_time_constant_s);
+  const double turn_ohm = starter_eddy_ohm(starter);
   const LiveCurrents& i = state.currents;
   const RelayParameters& relay = parameters.relay;
   return eddy_W(pole, turn_ohm, movable_pole_gap_m(parameters, state.shoe.travel_m), state.fluxes.movable_Wb,

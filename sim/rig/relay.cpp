@@ -16,6 +16,10 @@ constexpr double weld_stretch_m = 2.0e-4;  // a weld gives by this much before i
 // to it. Without it a plunger whose pull just balances the springs would have no place to stand.
 constexpr double settling_m = 1.0e-4;
 
+bool same(const SlideState& one, const SlideState& other) {
+  return one.travel_m == other.travel_m && one.m_per_s == other.m_per_s;
+}
+
 // The contact spring, which pushes plunger and disc apart once they are not collar to face.
 struct ContactSpring {
   double force_N, N_per_m, stored_J;
@@ -155,6 +159,8 @@ double relay_kinetic_J(const RelayParameters& relay, const RelayMechanism& mecha
 RelayMove move_relay(const RelayParameters& relay, const RelayMechanism& before, double pull_N, double weld_N,
                      double dt_s) {
   const Moved move = moved(relay, before, pull_N, weld_N, dt_s);
+  const bool stays = same(move.after.plunger, before.plunger) && same(move.after.disc, before.disc);
+  if (stays) return {before, 0.0, move.weld_holds};
   // What the pull put in and neither springs nor masses now hold has become heat.
   const double put_in_J = pull_N * (move.after.plunger.travel_m - before.plunger.travel_m);
   const double held_J = relay_spring_J(relay, move.after) - relay_spring_J(relay, before) +

@@ -40,7 +40,8 @@ PoleFluxes rates(const PoleFluxes& before, const PoleFluxes& after, double dt_s)
 
 }  // namespace
 
-Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s)
+Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s,
+                  Books energy_books)
     : parameters(fixed),
       load(on_pinion),
       dt_s(step_s),
@@ -49,6 +50,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
       cylinder(fixed.engine),
       mesh(fixed.drive, fixed.shoe, fixed.engine.inertia_kg_m2),
       engine(fixed.engine),
+      books(energy_books),
       engine_effort(oil_effort(fixed)),
       steps_per_heat_span(std::lround(heat_span_s / step_s)),
       steps_per_stride(std::max(std::lround(stride_s / step_s), 1L)) {
@@ -63,7 +65,7 @@ Rig::Parts::Parts(const RigParameters& fixed, const RestingPlace& rest, const Lo
   state.tooth_position_m = (rest.tooth_phase - std::round(rest.tooth_phase)) * parameters.drive.circular_pitch_m;
   state.temperatures = PartTemperatures(parameters.ambient_C);
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
-  last_top_rad = state.engine.crank_angle_rad;
+  last_interval = intervals_gone();
   state.relay = rested_relay(parameters.relay);
   state.relay_constriction = {parameters.relay.constriction_ohm, parameters.relay.constriction_ohm};
   set_lamp();
@@ -75,7 +77,7 @@ void Rig::Parts::go_on_from(const RigState& from) {
   state = from;
   last_turned_s = last_slid_s = now_s();
   battery = battery_figures(parameters.battery, state.battery.charge, state.battery.temperature_C);
-  last_top_rad = state.engine.crank_angle_rad;
+  last_interval = intervals_gone();
   last_contact_change_s = now_s();  // unknown, so taken as just now: short pieces to begin with
   shoe_home = state.shoe.travel_m >= seated_share * parameters.shoe.travel_m;
   over_gap = state.meshing == Meshing::seated &&
@@ -108,8 +110,9 @@ void Rig::Parts::solve_at_rest() {
 // starter cut off and all settled only charge and heat creep, and one stride of the circuit does for many steps; where
 // nothing turns either, one stride of everything.
 void Rig::Parts::step(const Controls& now_asked) {
-  if (!(now_asked == asked)) end_stride();
-  follow_controls(now_asked);
+  const bool other = !(now_asked == asked);
+  if (other) end_stride();
+  if (other || refitted) follow_controls(now_asked);
   if (state.steps % steps_per_heat_span == 0 && state.steps > 0) warm_parts();
   if (idles()) {
     idle_a_step();
@@ -140,12 +143,13 @@ double Rig::Parts::advance_circuit(const DriveTrainStep& open) {
   const bool relay_arcs = state.relay_contact == ContactState::arcing;
   const bool grounding_arcs = state.grounding_contacts == ContactState::arcing;
   take_circuit(result);
-  book_circuit(relay_arcs, grounding_arcs);
+  const CircuitHeat made = heat_parts(relay_arcs, grounding_arcs);
+  if (books == Books::kept) book_circuit(made, relay_arcs, grounding_arcs);
+  switched = false;
   return result.torque_per_A * result.currents.armature_A;
 }
 
 void Rig::Parts::follow_controls(const Controls& now_asked) {
-  if (now_asked == asked && !refitted) return;
   refitted = false;
   const bool was_made = controls.key == KeyPosition::start;
   asked = controls = now_asked;
@@ -241,12 +245,13 @@ void Rig::Parts::refit(const RigParameters& fitted, bool battery_charged) {
   wiring_stale = refitted = true;
 }
 
-Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s) {
+Rig::Rig(const RigParameters& parameters, const RestingPlace& rest, const LoadParameters& load, double dt_s,
+         Books books) {
   if (const std::string wrong = contradiction_in(parameters); !wrong.empty()) throw std::invalid_argument(wrong);
-  parts_ = std::make_unique<Parts>(parameters, rest, load, dt_s);
+  parts_ = std::make_unique<Parts>(parameters, rest, load, dt_s, books);
 }
-Rig::Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load, double dt_s)
-    : Rig(parameters, RestingPlace{}, load, dt_s) {
+Rig::Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load, double dt_s, Books books)
+    : Rig(parameters, RestingPlace{}, load, dt_s, books) {
   parts_->go_on_from(from);
 }
 Rig::~Rig() = default;
@@ -271,6 +276,7 @@ const Readings& Rig::readings() const {
   return parts_->readings;
 }
 const EnergyLedger& Rig::energy() const {
+  if (parts_->books != Books::kept) throw std::logic_error("this rig keeps no books of its energy");
   parts_->book_stores();
   return parts_->ledger;
 }

@@ -36,6 +36,9 @@ struct EnergyLedger {
   double closure_error_J() const;
 };
 
+/// Whether a rig keeps account of its energy: who only looks at readings saves the time.
+enum class Books { kept, closed };
+
 /// The whole vehicle: parts joined, stepped together. Parameters that contradict each other (`contradiction_in`) throw
 /// std::invalid_argument. Same parameters, resting place and controls give the same bits.
 class Rig {
@@ -43,9 +46,10 @@ class Rig {
   static constexpr double step_s = 2.0e-4;
 
   explicit Rig(const RigParameters& parameters, const RestingPlace& rest = {}, const LoadParameters& load = {},
-               double dt_s = step_s);
+               double dt_s = step_s, Books books = Books::kept);
   /// Goes on from a state that a rig of these parameters was in; books and readings begin anew.
-  Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load = {}, double dt_s = step_s);
+  Rig(const RigState& from, const RigParameters& parameters, const LoadParameters& load = {}, double dt_s = step_s,
+      Books books = Books::kept);
   ~Rig();
   Rig(Rig&&) noexcept;
   Rig& operator=(Rig&&) noexcept;
@@ -64,6 +68,7 @@ class Rig {
   const RigParameters& parameters() const;
   const RigState& state() const;
   const Readings& readings() const;
+  /// Throws std::logic_error when no books are kept.
   const EnergyLedger& energy() const;
 
   /// Worst Kirchhoff residual of the last step in amperes, and the largest branch current it stands against.

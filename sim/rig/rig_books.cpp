@@ -31,44 +31,51 @@ void Rig::Parts::warm_parts() {
   wiring_stale = true;
 }
 
-void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
+Rig::Parts::CircuitHeat Rig::Parts::heat_parts(bool relay_arcs, bool grounding_arcs) {
+  const Network& network = wiring.network;
+  const StarterParameters& starter = parameters.starter;
+  const PartTemperatures& warm = state.temperatures;
+  const LiveCurrents& i = state.currents;
+  CircuitHeat made{};
+  // Wiring adds the resistors one after another.
+  made.resistors_J = network.book_fixed(wiring.resistors.front(), resistor_count, h_s, heat.resistor_J.data());
+  made.drive_J = h_s * (i.drive_A * i.drive_A * starter.drive_coil_ohm * copper_factor(warm.drive_C) +
+                        i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
+  made.field_J = h_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
+                 (i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A);
+  made.armature_J =
+      h_s * i.armature_A * i.armature_A *
+      (starter.armature_ohm * copper_factor(warm.armature_C) + brush_path_ohm(starter, state.drive_train.armature_rad));
+  made.relay_coil_J =
+      h_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
+  made.brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
+  made.relay_contact_J = network.watts(wiring.relay_contact) * h_s;
+  made.grounding_contacts_J = network.watts(wiring.grounding_contacts) * h_s;
+  heat.drive_J += made.drive_J;
+  heat.field_J += made.field_J;
+  heat.armature_J += made.armature_J;
+  heat.brush_J += made.brush_J;
+  heat.relay_coil_J += made.relay_coil_J;
+  heat.relay_contact_J += made.relay_contact_J;
+  heat.grounding_contacts_J += made.grounding_contacts_J;
+  burn_contacts(relay_arcs, grounding_arcs, made.relay_contact_J, made.grounding_contacts_J);
+  if (load.supply_V <= 0.0) heat.battery_J += i.battery_A * (battery.open_circuit_V - battery_posts_V()) * h_s;
+  return made;
+}
+
+void Rig::Parts::book_circuit(const CircuitHeat& made, bool relay_arcs, bool grounding_arcs) {
   const Network& network = wiring.network;
   const auto absorbed_J = [&](Network::Branch branch) { return network.watts(branch) * h_s; };
-  // Wiring adds the resistors one after another.
-  double resistive_J = network.book_fixed(wiring.resistors.front(), resistor_count, h_s, heat.resistor_J.data());
+  double resistive_J = made.resistors_J;
   if (alternator_charges) {
     const double source_J =
         -network.volts_across(wiring.branch_of(Resistor::leak_alternator)) * wiring.alternator_source_A * h_s;
     ledger.alternator_in_J += source_J;
     resistive_J += source_J;
   }
-  const StarterParameters& starter = parameters.starter;
-  const PartTemperatures& warm = state.temperatures;
-  const LiveCurrents& i = state.currents;
-  const double drive_J = h_s * (i.drive_A * i.drive_A * starter.drive_coil_ohm * copper_factor(warm.drive_C) +
-                                i.hold_in_A * i.hold_in_A * starter.hold_in_ohm * copper_factor(warm.drive_C));
-  const double field_J = h_s * starter.field_coil_ohm * copper_factor(warm.field_C) *
-                         (i.field_2_A * i.field_2_A + 2.0 * i.field_34_A * i.field_34_A);
-  const double armature_J =
-      h_s * i.armature_A * i.armature_A *
-      (starter.armature_ohm * copper_factor(warm.armature_C) + brush_path_ohm(starter, state.drive_train.armature_rad));
-  const double coil_J =
-      h_s * i.relay_coil_A * i.relay_coil_A * parameters.relay.coil_ohm * copper_factor(warm.relay_coil_C);
-  const double brush_J = h_s * i.armature_A * starter.brush_drop_V * std::tanh(i.armature_A / starter.brush_knee_A);
-  heat.drive_J += drive_J;
-  heat.field_J += field_J;
-  heat.armature_J += armature_J;
-  heat.brush_J += brush_J;
-  heat.relay_coil_J += coil_J;
-
-  const double relay_J = absorbed_J(wiring.relay_contact);
-  const double grounding_J = absorbed_J(wiring.grounding_contacts);
-  (relay_arcs ? ledger.arc_heat_J : resistive_J) += relay_J;
-  (grounding_arcs ? ledger.arc_heat_J : resistive_J) += grounding_J;
-  heat.relay_contact_J += relay_J;
-  heat.grounding_contacts_J += grounding_J;
-  burn_contacts(relay_arcs, grounding_arcs, relay_J, grounding_J);
-  resistive_J += absorbed_J(wiring.headlamps) + drive_J + field_J + armature_J + coil_J;
+  (relay_arcs ? ledger.arc_heat_J : resistive_J) += made.relay_contact_J;
+  (grounding_arcs ? ledger.arc_heat_J : resistive_J) += made.grounding_contacts_J;
+  resistive_J += absorbed_J(wiring.headlamps) + made.drive_J + made.field_J + made.armature_J + made.relay_coil_J;
   for (std::size_t hung = 0; hung < controls.attached.size(); ++hung) {
     const auto branch = wiring.first_attached + static_cast<Network::Branch>(hung);
     const double source_J = network.volts_across(branch) * controls.attached[hung].source_A * h_s;
@@ -76,16 +83,12 @@ void Rig::Parts::book_circuit(bool relay_arcs, bool grounding_arcs) {
     resistive_J += absorbed_J(branch) + source_J;
   }
   ledger.resistive_heat_J += resistive_J;
-  ledger.brush_heat_J += brush_J;
-  if (switched) {  // the spark at the switch takes what a coil held whose current it cut: 1/2 L (change)^2
-    const LiveCurrents& per_s = state.currents_per_s;
-    ledger.arc_heat_J += h_s * h_s * leakage_J(parameters, per_s);
-    switched = false;
-  }
+  ledger.brush_heat_J += made.brush_J;
+  // The spark at a switch takes what a coil held whose current it cut: 1/2 L (change)^2.
+  if (switched) ledger.arc_heat_J += h_s * h_s * leakage_J(parameters, state.currents_per_s);
   ledger.eddy_heat_J += eddy_heat_W(parameters, state) * h_s;
   ledger.battery_out_J -= absorbed_J(wiring.battery);
   if (wiring.supply >= 0) ledger.battery_out_J -= absorbed_J(wiring.supply);
-  if (load.supply_V <= 0.0) heat.battery_J += i.battery_A * (battery.open_circuit_V - battery_posts_V()) * h_s;
 }
 
 void Rig::Parts::book_stores() {

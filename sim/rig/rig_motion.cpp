@@ -202,13 +202,16 @@ void Rig::Parts::turn_crank(double moved_rad) {
   const bool turning = std::abs(state.engine.crank_rad_per_s) > 0.5;
   if (turning != crank_turning) tell(turning ? RigEventKind::crank_turned : RigEventKind::crank_stopped);
   crank_turning = turning;
-  const double interval_rad = 4.0 * std::numbers::pi / cylinder_count(parameters.engine);
   const bool compresses = engine.plugs_out < 0.5;
-  if (compresses &&
-      std::floor(state.engine.crank_angle_rad / interval_rad) != std::floor(last_top_rad / interval_rad)) {
-    tell(RigEventKind::top_centre);
-  }
-  last_top_rad = state.engine.crank_angle_rad;
+  const double interval = intervals_gone();
+  if (compresses && interval != last_interval) tell(RigEventKind::top_centre);
+  last_interval = interval;
+}
+
+// Whole firing intervals from the start of the engine's cycle to where the crank stands.
+double Rig::Parts::intervals_gone() const {
+  const double interval_rad = 4.0 * std::numbers::pi / cylinder_count(parameters.engine);
+  return std::floor(state.engine.crank_angle_rad / interval_rad);
 }
 
 // Points, coil and plugs need some six volts to make a spark that lights anything (from memory).

@@ -22,7 +22,8 @@ inline constexpr double still_motor_rad_per_s = 1.0;
 inline constexpr double seated_share = 0.97, unseated_share = 0.94;  ///< of the shoe's travel
 
 struct Rig::Parts {
-  Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s);
+  Parts(const RigParameters& fixed, const RestingPlace& rest, const LoadParameters& on_pinion, double step_s,
+        Books energy_books);
 
   // rig.cpp: the step as a recipe, switches and contacts
   void step(const Controls& now_asked);
@@ -62,6 +63,7 @@ struct Rig::Parts {
   void turn_crank(double moved_rad);
   bool teeth_mill() const;
   void pass_gap();
+  double intervals_gone() const;
   bool spark_on() const;
   void notice_firing(bool fired);
   void throw_relay();
@@ -76,7 +78,9 @@ struct Rig::Parts {
 
   // rig_books.cpp: heat, energy and readings
   void warm_parts();
-  void book_circuit(bool relay_arcs, bool grounding_arcs);
+  struct CircuitHeat;
+  CircuitHeat heat_parts(bool relay_arcs, bool grounding_arcs);
+  void book_circuit(const CircuitHeat& made, bool relay_arcs, bool grounding_arcs);
   void book_stores();
   double stored_kinetic_J() const;
   double stored_spring_J() const;
@@ -113,13 +117,14 @@ struct Rig::Parts {
   Controls controls;        ///< and what the switches make of it
   EngineParameters engine;  ///< without what has been taken off it
   PartHeat heat;
+  Books books;
   EnergyLedger ledger;
   Readings readings;
   std::vector<RigEvent> events;
   double shaft_Nm = 0.0;
   double filament_in_network_V = 0.0;
-  double last_top_rad = 0.0;
-  bool over_gap = false;  ///< seated where ring teeth are missing
+  double last_interval = 0.0;  ///< between two firing top centres, where the crank was last seen
+  bool over_gap = false;       ///< seated where ring teeth are missing
   bool engine_lit = false, engine_runs = false, alternator_charges = false;
   bool crank_turning = false, pinion_abutted = false, shoe_home = false, shoe_away = false;
   double engine_effort;  ///< friction over that of warm oil of the right grade
@@ -127,6 +132,11 @@ struct Rig::Parts {
   bool wiring_stale = true;
   bool refitted = true;   ///< the switches' own faults may be others
   bool switched = false;  ///< somebody moved a switch or a lead just now
+};
+
+/// What the circuit has turned to heat in one piece of a step.
+struct Rig::Parts::CircuitHeat {
+  double resistors_J, drive_J, field_J, armature_J, relay_coil_J, brush_J, relay_contact_J, grounding_contacts_J;
 };
 
 }  // namespace voltfall

@@ -244,8 +244,7 @@ constexpr std::array<Settable, 140> table{{
 }  // namespace
 
 double Settable::value_in(const RigParameters& parameters) const {
-  RigParameters copy = parameters;
-  return in(copy);
+  return in(const_cast<RigParameters&>(parameters));  // only read from: the row has no second way in
 }
 
 std::span<const Settable> all_settables() {

@@ -31,14 +31,18 @@ double Session::RecentAmps::mean_of_last(std::size_t steps) const {
   const std::size_t count = std::min(steps, filled_);
   if (count == 0) return 0.0;
   double sum = 0.0;
-  for (std::size_t back = 1; back <= count; ++back) sum += ring_[(next_ + ring_.size() - back) % ring_.size()];
+  const auto from_next_back = [&](std::size_t end, std::size_t most) {
+    for (std::size_t back = 1; back <= most; ++back) sum += ring_[end - back];
+  };
+  from_next_back(next_, std::min(count, next_));
+  if (count > next_) from_next_back(ring_.size(), count - next_);
   return sum / static_cast<double>(count);
 }
 
 Session::Session(Scenario scenario, TableSource tables)
     : scenario_(std::move(scenario)),
       tables_(std::move(tables)),
-      rig_(scenario_.faulty(), scenario_.rest),
+      rig_(scenario_.faulty(), scenario_.rest, {}, step_s, Books::closed),
       clamp_(scenario_.healthy.ambient_C),
       thermometer_(scenario_.healthy.ambient_C) {
   controls_.ignition_live = true;
@@ -129,19 +133,23 @@ void Session::attach_kit() {
 }
 
 void Session::follow_displays() {
+  // Asked at every step, and hardly ever so.
+  const auto follow_changed = [this](Kit kit, const std::optional<double>& shown_at_s, double window_s) {
+    if (shown_at_s != track_of(kit).shown_at_s) follow(kit, shown_at_s, window_s);
+  };
   const bool held = meter_.hold() != MeterHold::none;
-  follow(Kit::multimeter, meter_.shown_at_s(), held ? hold_window_s : display_window_s);
-  follow(Kit::clamp_meter, clamp_.shown_at_s(), display_window_s);
-  follow(Kit::load_tester, devices_.load_tester().shown_at_s(), display_window_s);
-  follow(Kit::test_lamp, devices_.lamp_glow_V().shown_at_s(), display_window_s);
-  follow(Kit::thermometer, thermometer_.shown_at_s(), display_window_s);
-  follow(Kit::tachometer, tachometer_.shown_at_s(), Tachometer::window_s);
-  follow(Kit::recorder, recorder_.shown_at_s(), hold_window_s);
+  follow_changed(Kit::multimeter, meter_.shown_at_s(), held ? hold_window_s : display_window_s);
+  follow_changed(Kit::clamp_meter, clamp_.shown_at_s(), display_window_s);
+  follow_changed(Kit::load_tester, devices_.load_tester().shown_at_s(), display_window_s);
+  follow_changed(Kit::test_lamp, devices_.lamp_glow_V().shown_at_s(), display_window_s);
+  follow_changed(Kit::thermometer, thermometer_.shown_at_s(), display_window_s);
+  follow_changed(Kit::tachometer, tachometer_.shown_at_s(), Tachometer::window_s);
+  follow_changed(Kit::recorder, recorder_.shown_at_s(), hold_window_s);
 }
 
+// A display shows a figure that it did not show before, or none any more.
 void Session::follow(Kit kit, std::optional<double> shown_at_s, double window_s) {
   DisplayTrack& track = track_of(kit);
-  if (shown_at_s == track.shown_at_s) return;
   track.shown_at_s = shown_at_s;
   if (!shown_at_s) return;
   const std::size_t window = steps_in(window_s);

@@ -94,7 +94,7 @@ void Session::rest_elsewhere() {
   state.engine = rested_engine(engine, CylinderVolume(engine), place.crank_angle_deg);
   const double phase = tooth_phase_at(rig_.parameters().drive, state.engine.crank_angle_rad * 180.0 / std::numbers::pi);
   state.tooth_position_m = (phase - std::round(phase)) * rig_.parameters().drive.circular_pitch_m;
-  rig_ = Rig(state, rig_.parameters());
+  rig_ = Rig(state, rig_.parameters(), {}, step_s, Books::closed);
 }
 
 Outcome Session::carry_out(const DisturbPart& action) {

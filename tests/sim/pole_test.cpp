@@ -37,10 +37,10 @@ TEST(Pole, PullAndAmpereTurnsComeFromOneEnergy) {
 // The unsaturated flux follows a step of ampere-turns with the eddy turn's time constant: 63.2 % after one of them.
 TEST(Pole, LagsByItsEddyTurn) {
   constexpr double lag_s = 0.012, gap_m = 4.0e-4, dt_s = 1.0e-5, small_At = 10.0;
-  const double turn_ohm = eddy_ohm(pole, gap_m, lag_s);
+  const PoleStep pole_step(pole, eddy_ohm(pole, gap_m, lag_s), dt_s);
   double flux_Wb = 0.0;
   for (int step = 0; step < 1200; ++step) {
-    flux_Wb = flux_after(pole, turn_ohm, gap_m, flux_Wb, small_At, dt_s, flux_Wb).flux_Wb;
+    flux_Wb = pole_step.flux_after(gap_m, flux_Wb, small_At, flux_Wb).flux_Wb;
   }
   const double final_Wb = small_At / ampere_turns_per_Wb(pole, 0.0, gap_m);
   const double expected_Wb = final_Wb * (1.0 - std::exp(-1.0));
@@ -48,11 +48,11 @@ TEST(Pole, LagsByItsEddyTurn) {
 }
 
 TEST(Pole, StaysBelowSaturationUnderAnyAmpereTurns) {
-  const double turn_ohm = eddy_ohm(pole, 4.0e-4, 0.012);
+  const PoleStep pole_step(pole, eddy_ohm(pole, 4.0e-4, 0.012), 1.0e-3);
   for (const double applied : {1.0e4, 1.0e6, -1.0e6}) {
     double flux_Wb = 0.0;
     for (int step = 0; step < 500; ++step) {
-      flux_Wb = flux_after(pole, turn_ohm, 4.0e-4, flux_Wb, applied, 1.0e-3, flux_Wb).flux_Wb;
+      flux_Wb = pole_step.flux_after(4.0e-4, flux_Wb, applied, flux_Wb).flux_Wb;
     }
     EXPECT_LT(std::abs(flux_Wb), pole.area_m2 * pole.saturation_T);
     EXPECT_NEAR(ampere_turns(pole, flux_Wb, 4.0e-4), applied, 1.0e-3 * std::abs(applied));

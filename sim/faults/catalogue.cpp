@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "faults/catalogue_rows.h"
 
@@ -50,6 +51,16 @@ std::span<const Fault> all_faults() {
 const Fault* fault_named(std::string_view id) {
   const auto found = std::find_if(faults().begin(), faults().end(), [&](const Fault& fault) { return fault.id == id; });
   return found == faults().end() ? nullptr : &*found;
+}
+
+double Fault::severity_at(double share) const {
+  return lowest > 0.0 ? lowest * std::pow(highest / lowest, share) : lowest + (highest - lowest) * share;
+}
+
+double Fault::share_of(double severity) const {
+  if (highest <= lowest) return 0.0;
+  return lowest > 0.0 ? std::log(severity / lowest) / std::log(highest / lowest)
+                      : (severity - lowest) / (highest - lowest);
 }
 
 }  // namespace voltfall

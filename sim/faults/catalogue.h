@@ -49,6 +49,10 @@ struct Fault {
 
   bool has_degrees() const { return !unit.empty(); }
   bool can_be_on(const RigParameters& vehicle) const { return !gearbox || *gearbox == gearbox_of(vehicle); }
+  /// The severity a share of the way from mildest to worst, 0 to 1, as a person thinks of ohms: by ratio where the
+  /// range allows it. And the other way round.
+  double severity_at(double share) const;
+  double share_of(double severity) const;
 };
 
 /// Two faults that come together in life: the first brings the second about or hides behind it (trade.md A9).

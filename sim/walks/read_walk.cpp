@@ -6,6 +6,7 @@
 #include <array>
 
 #include "scenario/read_scenario.h"
+#include "scenario/toml_slips.h"
 #include "walks/walk_table.h"
 
 namespace voltfall {
@@ -13,22 +14,6 @@ namespace {
 
 constexpr std::size_t largest_bytes = std::size_t{1} << 20;
 constexpr std::size_t most_sights = 8;
-
-// A key of a hundred thousand parts would end the program in the parser's recursion; see scenario/read_scenario.cpp.
-constexpr std::ptrdiff_t most_dots_in_a_line = 40;
-
-void refuse_crowded_lines(std::string_view text, Mistakes& mistakes) {
-  toml::source_index line = 1;
-  for (std::size_t start = 0; start < text.size(); ++line) {
-    const std::size_t end = std::min(text.find('\n', start), text.size());
-    const std::string_view row = text.substr(start, end - start);
-    if (std::count(row.begin(), row.end(), '.') > most_dots_in_a_line) {
-      mistakes.add(toml::source_position{line, 1},
-                   fmt::format("the line has too many dots; allowed: at most {}", most_dots_in_a_line));
-    }
-    start = end + 1;
-  }
-}
 
 WalkPage read_predict(const toml::table& node, Mistakes& mistakes) {
   WalkPage page{.kind = WalkPageKind::predict};
@@ -174,7 +159,8 @@ ReadWalk read_walk_text(std::string_view text, std::string_view name) {
     walk.file = name;
     return {std::move(walk), {}};
   } catch (const toml::parse_error& error) {
-    mistakes.add(error.source().begin, fmt::format("{}; allowed: TOML", error.description()));
+    mistakes.add(error.source().begin,
+                 fmt::format("{}; allowed: TOML{}", error.description(), slip_in(text, error.source().begin)));
     return {std::nullopt, mistakes.in_file_order()};
   }
 }

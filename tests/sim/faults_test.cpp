@@ -165,5 +165,17 @@ TEST(LimitKeys, TheStrapIsJudgedAtTheRelayCoilsCurrent) {
   EXPECT_EQ(strap.measured_at, MeasuredAt::key_start);
 }
 
+TEST(Fault, SeverityGoesFromMildestToWorst) {
+  for (const Fault& fault : all_faults()) {
+    EXPECT_DOUBLE_EQ(fault.severity_at(0.0), fault.lowest) << fault.id;
+    EXPECT_NEAR(fault.severity_at(1.0), fault.highest, 1.0e-12 * fault.highest) << fault.id;
+    if (fault.highest <= fault.lowest) continue;
+    EXPECT_NEAR(fault.share_of(fault.severity_at(0.3)), 0.3, 1.0e-9) << fault.id;
+  }
+  const Fault& painted = *fault_named("mounting_face_painted");
+  const double middle = painted.severity_at(0.5);
+  EXPECT_NEAR(middle / painted.lowest, painted.highest / middle, 1.0e-9) << "by ratio";
+}
+
 }  // namespace
 }  // namespace voltfall

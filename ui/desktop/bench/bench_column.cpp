@@ -62,17 +62,6 @@ void draw_knob(const BenchScene& scene, const BenchKnob& knob, PaperColumn& colu
   }
 }
 
-double severity_at(const Fault& fault, double share) {
-  return fault.lowest > 0.0 ? fault.lowest * std::pow(fault.highest / fault.lowest, share)
-                            : fault.lowest + (fault.highest - fault.lowest) * share;
-}
-
-double share_of_severity(const Fault& fault, double severity) {
-  if (fault.highest <= fault.lowest) return 0.0;
-  return fault.lowest > 0.0 ? std::log(severity / fault.lowest) / std::log(fault.highest / fault.lowest)
-                            : (severity - fault.lowest) / (fault.highest - fault.lowest);
-}
-
 /// A fault that is on: its name with a tick takes it off, its scale says how bad.
 void draw_fault_on(const BenchScene& scene, const BenchFault& on, PaperColumn& column) {
   const std::string id = fmt::format("bench/on/{}", on.fault->id);
@@ -85,10 +74,10 @@ void draw_fault_on(const BenchScene& scene, const BenchFault& on, PaperColumn& c
   Rect scale = row.cut_top(20);
   text_in(scale.cut_right(92), Type::figures_small, ink::ink, fmt::format("{:.3g} {}", on.severity, on.fault->unit),
           Align::right);
-  const ScaleLook look{share_of_severity(*on.fault, on.severity), {}, 0.02, true};
+  const ScaleLook look{on.fault->share_of(on.severity), {}, 0.02, true};
   if (const auto share = scale_key(scene.sheet.hands, id + "/scale", scale, look)) {
     const Fault& fault = *on.fault;
-    change(scene, [&](BenchVehicle& vehicle) { vehicle.put_on(fault, severity_at(fault, *share)); });
+    change(scene, [&](BenchVehicle& vehicle) { vehicle.put_on(fault, fault.severity_at(*share)); });
   }
 }
 

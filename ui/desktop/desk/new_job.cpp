@@ -37,18 +37,6 @@ const RigParameters& vehicle_of(const NewScenario& made) {
   return vehicle_type_named(made.vehicle_type)->healthy;
 }
 
-/// Along the range as a person thinks of ohms: by ratio.
-double at_share(const Fault& fault, double share) {
-  return fault.lowest > 0.0 ? fault.lowest * std::pow(fault.highest / fault.lowest, share)
-                            : fault.lowest + (fault.highest - fault.lowest) * share;
-}
-
-double share_of(const Fault& fault, double severity) {
-  if (fault.highest <= fault.lowest) return 0.0;
-  return fault.lowest > 0.0 ? std::log(severity / fault.lowest) / std::log(fault.highest / fault.lowest)
-                            : (severity - fault.lowest) / (fault.highest - fault.lowest);
-}
-
 double rounded(double value) {
   constexpr double digits = 3.0;
   if (value <= 0.0) return value;
@@ -135,15 +123,15 @@ void NewJobScreen::draw_severity(Rect place) {
   if (fault.has_degrees()) {
     constexpr double step = 0.05;
     if (push_key(hands_, "new/milder", row.cut_left(96), words_.text("desk.milder"), {.type = Type::small})) {
-      hidden.severity = rounded(at_share(fault, std::max(0.0, share_of(fault, hidden.severity) - step)));
+      hidden.severity = rounded(fault.severity_at(std::max(0.0, fault.share_of(hidden.severity) - step)));
     }
     if (push_key(hands_, "new/worse", row.cut_right(96), words_.text("desk.worse"), {.type = Type::small})) {
-      hidden.severity = rounded(at_share(fault, std::min(1.0, share_of(fault, hidden.severity) + step)));
+      hidden.severity = rounded(fault.severity_at(std::min(1.0, fault.share_of(hidden.severity) + step)));
     }
     hidden.severity = std::clamp(hidden.severity, fault.lowest, fault.highest);
     const Rect scale = row.inset(gap_16, 4);
     rule_across(scale.x, scale.right(), scale.centre().y, ink::ink, 2);
-    const float at = scale.x + scale.w * static_cast<float>(share_of(fault, hidden.severity));
+    const float at = scale.x + scale.w * static_cast<float>(fault.share_of(hidden.severity));
     sheet().AddRectFilled({at - 4, scale.y}, {at + 4, scale.bottom()}, ink::copper);
     sheet().AddRect({at - 4, scale.y}, {at + 4, scale.bottom()}, ink::ink);
     text_in(place.cut_top(22), Type::small, ink::ink,

@@ -14,7 +14,7 @@ namespace {
 
 /// The screen with no window, its user's files in a folder of its own.
 class BenchOnPaper : public testing::Test {
- protected:
+ public:
   BenchOnPaper() {
     const auto* info = testing::UnitTest::GetInstance()->current_test_info();
     home_ = std::filesystem::temp_directory_path() / ("voltfall_bench_" + std::string(info->name()));
@@ -31,6 +31,13 @@ class BenchOnPaper : public testing::Test {
     window.frames(on, static_cast<int>(held_s * 60.0));
     window.hold(sf::Keyboard::C, false);
     window.frames(on, 90);
+  }
+
+  /// By keyboard alone: Tab to it, Enter.
+  static void enter_on(HeadlessWindow& window, BenchScreen& on, std::string_view id) {
+    for (int step = 0; step < 300 && on.hands().focus() != id; ++step) window.press(on, sf::Keyboard::Tab);
+    ASSERT_EQ(on.hands().focus(), id);
+    window.press(on, sf::Keyboard::Enter);
   }
 
   std::filesystem::path home_;
@@ -130,6 +137,104 @@ TEST_F(BenchOnPaper, WhatIsHeardIsAlsoWritten) {
   }
   EXPECT_NE(heard.find("relay snaps"), std::string::npos) << heard;
   EXPECT_NE(heard.find("compressions"), std::string::npos) << heard;
+}
+
+void answer_here(HeadlessWindow& window, BenchScreen& bench, std::string_view choice, std::string_view reason) {
+  BenchOnPaper::enter_on(window, bench, choice);
+  if (!reason.empty()) BenchOnPaper::enter_on(window, bench, reason);
+  BenchOnPaper::enter_on(window, bench, "walk/say");
+}
+
+// The first walk from its first page to its last, by keyboard, as somebody who foresees it wrongly; the question then
+// returns at the head of the next, also after the program was closed in between.
+TEST_F(BenchOnPaper, AWalkIsWalkedAndAWrongPredictionReturns) {
+  HeadlessWindow window(1280, 800);
+  {
+    BenchScreen bench = screen();
+    bench.show(BenchColumn::walks);
+    window.frames(bench, 2);
+    enter_on(window, bench, "walk/begin/one_healthy_crank");
+    ASSERT_EQ(bench.walks().progress().here()->page, WalkPageKind::predict);
+    answer_here(window, bench, "walk/choice/2", "walk/reason/2");
+    enter_on(window, bench, "walk/on");
+    ASSERT_EQ(bench.walks().progress().here()->page, WalkPageKind::see);
+    for (int sight = 0; sight < 3; ++sight) {
+      enter_on(window, bench, "walk/set_up");
+      EXPECT_EQ(bench.view(), sight == 1 ? BenchView::engage : BenchView::volts);
+      EXPECT_EQ(bench.bench().headlamps(), sight == 2);
+      crank(window, bench, 1.0);
+      if (sight < 2) enter_on(window, bench, "walk/more");
+    }
+    enter_on(window, bench, "walk/on");
+    ASSERT_EQ(bench.walks().progress().here()->page, WalkPageKind::explain);
+    for (int step = 0; step < 300 && bench.hands().focus() != "walk/line"; ++step)
+      window.press(bench, sf::Keyboard::Tab);
+    window.type(bench, "the battery itself keeps some");
+    enter_on(window, bench, "walk/compare");
+    enter_on(window, bench, "walk/on");
+    ASSERT_EQ(bench.walks().progress().here()->page, WalkPageKind::unlike);
+    answer_here(window, bench, "walk/choice/0", "");
+    enter_on(window, bench, "walk/on");
+    EXPECT_FALSE(bench.walks().progress().here());
+    const WalkNotes* notes = bench.walks().progress().notes("one_healthy_crank");
+    ASSERT_NE(notes, nullptr);
+    EXPECT_TRUE(notes->finished);
+    EXPECT_FALSE(notes->predicted->right);
+    EXPECT_TRUE(notes->unlike->right);
+    EXPECT_EQ(notes->line, "the battery itself keeps some");
+  }
+  BenchScreen again = screen();
+  again.show(BenchColumn::walks);
+  window.frames(again, 2);
+  enter_on(window, again, "walk/begin/the_other_half");
+  ASSERT_TRUE(again.walks().progress().here()->returning);
+  EXPECT_EQ(again.walks().progress().here()->walk, "one_healthy_crank");
+  answer_here(window, again, "walk/choice/1", "walk/reason/1");
+  enter_on(window, again, "walk/on");
+  EXPECT_FALSE(again.walks().progress().here()->returning);
+  EXPECT_TRUE(again.walks().progress().missed().empty());
+}
+
+// A sweep comes to its end beside the screen, and is drawn.
+TEST_F(BenchOnPaper, ASweepFindsWhereEngagementIsLost) {
+  HeadlessWindow window(1280, 800);
+  BenchScreen bench = screen();
+  bench.show(BenchView::threshold);
+  window.frames(bench, 2);
+  enter_on(window, bench, "bench/sweep");
+  for (int tenths = 0; tenths < 600 && !bench.is_still(); ++tenths) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    window.frames(bench);
+  }
+  ASSERT_NE(bench.threshold().result(), nullptr);
+  ASSERT_EQ(bench.threshold().result()->thresholds.size(), 1U);
+  // Physics document: labours at 22 to 25 mohm added, at 30 the teeth never meet.
+  EXPECT_GT(bench.threshold().result()->thresholds.front().engages_at, 0.015);
+  EXPECT_LT(bench.threshold().result()->thresholds.front().fails_at, 0.030);
+  shortened_texts().clear();
+  window.frames(bench);
+  EXPECT_TRUE(shortened_texts().empty()) << shortened_texts().front();
+}
+
+TEST_F(BenchOnPaper, TheTapeIsSavedAsATable) {
+  HeadlessWindow window(1280, 800);
+  BenchScreen bench = screen();
+  crank(window, bench, 0.8);
+  bench.show(BenchView::volts);
+  window.frames(bench, 2);
+  enter_on(window, bench, "tape/csv");
+  std::ifstream file(home_ / "voltfall" / "saved" / "tape_1.csv");
+  std::string head, row;
+  ASSERT_TRUE(std::getline(file, head));
+  EXPECT_EQ(head, "after_key_s,loop_A,starter_terminal_V,shoe_travel_m,crank_speed_rpm");
+  int rows = 0;
+  double highest_A = 0.0;
+  while (std::getline(file, row)) {
+    ++rows;
+    highest_A = std::max(highest_A, std::stod(row.substr(row.find(',') + 1)));
+  }
+  EXPECT_NEAR(rows, 0.4 / Rig::step_s, 2.0);
+  EXPECT_GT(highest_A, 600.0) << "the surge is in it";
 }
 
 // Every sweep of a walk has its knob on the bench, whose range holds it.

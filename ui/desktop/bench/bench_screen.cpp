@@ -138,7 +138,7 @@ void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   draw_time_strip(scene, zones.strip);
   const Rect list = draw_column_head(scene, wishes, zones.column);
   if (sheet_.column == BenchColumn::walks) {
-    walks_.draw(scene, wishes, threshold_.has_result(), list);
+    walks_.draw(scene, wishes, threshold_.result() != nullptr, list);
   } else {
     draw_knobs_or_faults(scene, list);
   }

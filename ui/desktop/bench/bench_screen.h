@@ -31,6 +31,11 @@ class BenchScreen : public Screen {
   void frame(double frame_s, ImVec2 window_size) override;
   void let_go() override;
   void show(BenchView view) { sheet_.view = view; }
+  void show(BenchColumn column) { sheet_.column = column; }
+  const Hands& hands() const { return sheet_.hands; }
+  BenchView view() const { return sheet_.view; }
+  const WalkPanel& walks() const { return walks_; }
+  const ThresholdView& threshold() const { return threshold_; }
   OpenBench& bench() { return *bench_; }
   std::string answer();  ///< the sentence over the picture
   std::string heard() const { return heard_text(*sound_, words_); }

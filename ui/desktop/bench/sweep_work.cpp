@@ -2,7 +2,7 @@
 
 namespace voltfall {
 
-SweepWork::SweepWork(Order order) : order_(std::move(order)), worker_([this] { work(); }) {}
+SweepWork::SweepWork(const Order& order) : order_(order), worker_([this] { work(); }) {}
 
 void SweepWork::work() {
   if (order_.up) {

@@ -24,7 +24,7 @@ class SweepWork {
     EngagementMap map;
   };
 
-  explicit SweepWork(Order order);
+  explicit SweepWork(const Order& order);
   ~SweepWork() { cancel(); }
   SweepWork(const SweepWork&) = delete;
   SweepWork& operator=(const SweepWork&) = delete;

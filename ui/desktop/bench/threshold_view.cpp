@@ -142,7 +142,7 @@ void ThresholdView::begin(const BenchScene& scene) {
   order.rows = map_rows;
   worked_across_ = across_;
   worked_up_ = up_;
-  work_ = std::make_unique<SweepWork>(std::move(order));
+  work_ = std::make_unique<SweepWork>(order);
 }
 
 void ThresholdView::draw_axis_choice(const BenchScene& scene, std::string_view id, Axis& axis, Rect place) {

@@ -16,7 +16,8 @@ class ThresholdView {
   void draw(const BenchScene& scene, const Rect& zone);
   /// Sets the sweep of one knob as a walk wants it. A path that no knob turns changes nothing.
   void aim(const WalkSweep& sweep);
-  bool has_result() const { return work_ != nullptr && work_->result() != nullptr; }
+  /// Null while there is none.
+  const SweepWork::Result* result() const { return work_ != nullptr ? work_->result() : nullptr; }
   bool at_work() const { return work_ != nullptr && work_->result() == nullptr; }
   /// The vehicle is another one: what was worked out is of no use.
   void forget();

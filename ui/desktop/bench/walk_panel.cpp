@@ -27,6 +27,7 @@ std::string text_in_file(const std::filesystem::path& file) {
 template <typename Worded>
 std::vector<std::string_view> words_of(const std::vector<Worded>& all) {
   std::vector<std::string_view> words;
+  words.reserve(all.size());
   for (const Worded& one : all) words.push_back(one.words);
   return words;
 }

@@ -21,7 +21,7 @@ class WalkPanel {
 
   /// @param swept  the threshold view has a result
   void draw(const BenchScene& scene, BenchWishes& wishes, bool swept, Rect place);
-  bool is_open() const { return progress_.here().has_value(); }
+  const WalkProgress& progress() const { return progress_; }
 
  private:
   struct Asked {

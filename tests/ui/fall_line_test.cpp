@@ -1,6 +1,8 @@
 #include <gtest/gtest.h>
 
+#include <array>
 #include <cmath>
+#include <map>
 
 #include "desktop/fall_line/fall_line_model.h"
 #include "faults/limit_keys.h"
@@ -218,6 +220,25 @@ TEST(FallLegs, RunFromBatteryPositiveToBatteryNegative) {
     for (const FallLeg& leg : legs) loads += leg.load ? 1 : 0;
     EXPECT_EQ(loads, 1);
   }
+}
+
+// The whole line of one instant: levels as they are, every leg by itself, and all of it accounted for.
+TEST(LiveFallLine, AddsUpToTheBatterysVolts) {
+  std::array<float, test_point_count> node_V{};
+  const auto points = points_of(FallPath::power);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    node_V[static_cast<std::size_t>(points[i])] = 11.5F - 0.9F * static_cast<float>(i);
+  }
+  node_V[static_cast<std::size_t>(points.back())] = 0.0F;
+  const std::map<std::string, Limit> limits{{"cable", {0.0, 0.2, 100.0, 400.0}}};
+  const FallLine line = live_fall_line(FallPath::power, node_V, 200.0, limits);
+  ASSERT_EQ(line.level_V.size(), points.size());
+  ASSERT_EQ(line.bars.size(), legs_of(FallPath::power).size());
+  EXPECT_NEAR(*line.total_V, 11.5, 1.0e-6);
+  EXPECT_NEAR(line.accounted_V, *line.total_V, 1.0e-5) << "as floats hold it";
+  EXPECT_TRUE(line.bars[1].limit_applies) << "the positive cable at 200 A";
+  EXPECT_FALSE(live_fall_line(FallPath::power, node_V, 2.0, limits).bars[1].limit_applies);
+  EXPECT_TRUE(line.bars[7].load) << "the motor";
 }
 
 }  // namespace

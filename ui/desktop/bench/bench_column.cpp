@@ -72,7 +72,7 @@ void draw_fault_on(const BenchScene& scene, const BenchFault& on, PaperColumn& c
   }
   if (!on.fault->has_degrees()) return;
   Rect scale = row.cut_top(20);
-  text_in(scale.cut_right(92), Type::figures_small, ink::ink, fmt::format("{:.3g} {}", on.severity, on.fault->unit),
+  text_in(scale.cut_right(132), Type::small, ink::ink, fmt::format("{:.3g} {}", on.severity, on.fault->unit),
           Align::right);
   const ScaleLook look{on.fault->share_of(on.severity), {}, 0.02, true};
   if (const auto share = scale_key(scene.sheet.hands, id + "/scale", scale, look)) {

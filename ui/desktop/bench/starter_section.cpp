@@ -275,7 +275,7 @@ void draw_callouts(const Mechanism& now, const RigParameters& vehicle, const Sec
       {{27, 30}, {-14, 22}, Align::right, name("brushes"), amps_text(now.armature_A)},
       {{shoe_left - 5, core_radius + 10}, {-14, 54}, Align::right, name("field_coils"), amps_text(now.field_34_A)},
       {section.shoe_point(96, -core_radius - 8),
-       {140, -80},
+       {140, -74},
        Align::left,
        name("shoe"),
        fmt::format("{:.1f} mm, {:.0f} %", 1000.0 * now.shoe_travel_m, std::max(0.0, way))},

@@ -190,18 +190,15 @@ void TapePanel::draw_lane(const BenchScene& scene, const BenchRun& run, std::siz
   text_in({words.x, words.y, words.w, 16}, Type::small, ink::ink, signal_name(scene, signal), Align::right);
   const auto at_a = value_of(tape, signal, run.from_s + cursors_s_[0]),
              at_b = value_of(tape, signal, run.from_s + cursors_s_[1]);
-  if (at_a && at_b && words.h > 46) {
-    text_in({words.x, words.y + 15, words.w, 15}, Type::figures_small, ink::ink_soft,
-            fmt::format("A {}", figure(*at_a, signal)), Align::right);
-    text_in({words.x, words.y + 29, words.w, 15}, Type::figures_small, ink::ink_soft,
-            fmt::format("B\u2212A {}", figure(*at_b - *at_a, signal)), Align::right);
-  }
-  if (other == nullptr || words.h < 60) return;
-  const auto then = value_of(tape, signal, other->from_s + cursors_s_[0]);
-  if (at_a && then) {
-    text_in({words.x, words.y + 43, words.w, 15}, Type::figures_small, ink::ink,
-            fmt::format("run\u2212run {}", figure(*at_a - *then, signal)), Align::right);
-  }
+  if (!at_a || !at_b || words.h < 40) return;
+  text_in({words.x, words.y + 13, words.w, 15}, Type::figures_small, ink::ink_soft,
+          fmt::format("A {}", figure(*at_a, signal)), Align::right);
+  // With another run laid over, it is the difference between the two that is wanted.
+  const auto then = other != nullptr ? value_of(tape, signal, other->from_s + cursors_s_[0]) : std::nullopt;
+  const std::string difference = then ? fmt::format("run\u2212run {}", figure(*at_a - *then, signal))
+                                      : fmt::format("B\u2212A {}", figure(*at_b - *at_a, signal));
+  text_in({words.x, words.y + 26, words.w, 15}, Type::figures_small, then ? ink::ink : ink::ink_soft, difference,
+          Align::right);
 }
 
 void TapePanel::draw_cursors(const BenchScene& scene, const Rect& lanes) {

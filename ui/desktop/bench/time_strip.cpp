@@ -59,7 +59,7 @@ void draw_timeline(const BenchScene& scene, Rect place) {
   for (double t_s = every_s * std::ceil(scale.from_s / every_s); t_s <= scale.to_s; t_s += every_s) {
     const float x = scale.x_at(t_s);
     rule_down(x, scale.line.bottom(), scale.line.bottom() + 4);
-    const float left = std::clamp(x - 24, scale.line.x - 20, scale.line.right() - 28);
+    const float left = std::clamp(x - 24, scale.line.x - 20, scale.line.right() - 38);
     text_in({left, scale.line.bottom() + 3, 48, 15}, Type::figures_small, ink::ink_soft, fmt::format("{:.0f} s", t_s),
             Align::centre);
   }

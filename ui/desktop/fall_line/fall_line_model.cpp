@@ -286,7 +286,8 @@ FallLine live_fall_line(FallPath path, std::span<const float, test_point_count> 
   for (std::size_t leg = 0; leg < legs.size(); ++leg) {
     FallBar bar;
     bar.first = bar.last = leg;
-    bar.drop_V = level_V(legs[leg].from) - level_V(legs[leg].to);
+    const double drop_V = level_V(legs[leg].from) - level_V(legs[leg].to);
+    bar.drop_V = std::abs(drop_V) < display_step_V ? 0.0 : drop_V;
     bar.loop_A = loop_A;
     bar.load = legs[leg].load;
     if (!bar.load) bar.limit = limit_between(legs[leg].from, legs[leg].to, legs, limits);

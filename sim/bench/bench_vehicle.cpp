@@ -18,7 +18,11 @@ void BenchVehicle::turn(const BenchKnob& knob, double value) {
 
 void BenchVehicle::set(const Settable& settable, double value) {
   settable.in(turned_) = std::clamp(value, settable.lowest, settable.highest);
-  set_otherwise_ = true;
+  const auto knobs = all_bench_knobs();
+  const bool has_knob =
+      std::any_of(knobs.begin(), knobs.end(), [&](const BenchKnob& knob) { return knob.path == settable.path; });
+  std::erase(set_without_knob_, &settable);
+  if (!has_knob) set_without_knob_.push_back(&settable);
   work_out();
 }
 
@@ -30,13 +34,13 @@ void BenchVehicle::put_back(const BenchKnob& knob) {
 void BenchVehicle::put_back_healthy() {
   turned_ = healthy_;
   faults_.clear();
-  set_otherwise_ = false;
+  set_without_knob_.clear();
   work_out();
 }
 
 bool BenchVehicle::is_healthy() const {
   const auto knobs = all_bench_knobs();
-  return faults_.empty() && !set_otherwise_ &&
+  return faults_.empty() && set_without_knob_.empty() &&
          std::none_of(knobs.begin(), knobs.end(), [&](const BenchKnob& knob) { return is_changed(knob); });
 }
 

@@ -29,6 +29,8 @@ class BenchVehicle {
   void turn(const BenchKnob& knob, double value);
   /// Sets what need not have a knob, to any value in its documented range.
   void set(const Settable& settable, double value);
+  /// What was set so and has no knob.
+  const std::vector<const Settable*>& set_without_knob() const { return set_without_knob_; }
   /// Back to the healthy value, in full: not to the nearest step.
   void put_back(const BenchKnob& knob);
   /// All knobs and faults.
@@ -46,7 +48,7 @@ class BenchVehicle {
 
   RigParameters healthy_, turned_, now_;
   std::vector<BenchFault> faults_;
-  bool set_otherwise_ = false;  ///< something that may have no knob
+  std::vector<const Settable*> set_without_knob_;
 };
 
 }  // namespace voltfall

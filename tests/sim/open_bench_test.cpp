@@ -281,6 +281,18 @@ TEST(BenchVehicle, PutsBackHealthy) {
   }
 }
 
+TEST(BenchVehicle, WhatHasNoKnobIsToldApart) {
+  BenchVehicle vehicle(all_vehicle_types().front().healthy);
+  vehicle.set(*settable_at("starter.grounding_contacts_stuck"), -1.0);
+  vehicle.set(*settable_at("battery.charge"), 0.5);
+  ASSERT_EQ(vehicle.set_without_knob().size(), 1U);
+  EXPECT_EQ(vehicle.set_without_knob().front()->path, "starter.grounding_contacts_stuck");
+  EXPECT_TRUE(vehicle.is_changed(*bench_knob_named("charge")));
+  EXPECT_EQ(vehicle.parameters().starter.grounding_contacts_stuck, -1.0);
+  vehicle.put_back_healthy();
+  EXPECT_TRUE(vehicle.is_healthy());
+}
+
 TEST(BenchVehicle, EveryFaultGoesOnAndComesOff) {
   for (const VehicleType& type : all_vehicle_types()) {
     BenchVehicle vehicle(type.healthy);

@@ -91,7 +91,12 @@ void draw_changed(const BenchScene& scene, PaperColumn& column) {
   for (const BenchKnob& knob : all_bench_knobs()) {
     if (vehicle.is_changed(knob)) draw_knob(scene, knob, column, "changed");
   }
-  Rect row = column.row(32);
+  for (const Settable* settable : vehicle.set_without_knob()) {
+    column.paragraph(
+        Type::small, ink::ink,
+        fmt::format("{}: {:.3g} {}", settable->meaning, settable->value_in(vehicle.parameters()), settable->unit));
+  }
+  Rect row = column.row_for("bench/healthy", 32);
   if (push_key(scene.sheet.hands, "bench/healthy", row.inset(0, 2), scene.words.text("open_bench.put_back"),
                {.type = Type::small})) {
     change(scene, [](BenchVehicle& all) { all.put_back_healthy(); });

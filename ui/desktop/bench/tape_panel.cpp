@@ -243,7 +243,7 @@ void TapePanel::turn_by_mouse(const BenchScene& scene, const Rect& lanes) {
 }
 
 void TapePanel::draw_lanes(const BenchScene& scene, const BenchRun& run, Rect place) {
-  lanes_with_words_ = place;
+  lanes_with_words_ = place.inset(-4);
   const Rect axis = place.cut_bottom(20);
   lanes_ = {place.x + 132, place.y, place.w - 132, place.h};
   turn_by_mouse(scene, lanes_);

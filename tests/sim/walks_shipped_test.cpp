@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <set>
 
+#include "support/cranks.h"
 #include "sweep/sweep.h"
 #include "walks/read_walk.h"
 #include "walks/walk_answer.h"
@@ -65,6 +66,7 @@ TEST(ShippedWalks, AreTenAndRead) {
 
 TEST(ShippedWalks, AreBorneOutByTheModel) {
   for (const BenchWalk& walk : shipped().walks) {
+    if (checked_build && walk.number > 1) break;
     for (const Problem& problem : prove(walk)) ADD_FAILURE() << problem.text();
   }
 }

@@ -7,6 +7,7 @@
 #include <fstream>
 #include <thread>
 
+#include "support/cranks.h"
 #include "support/headless_window.h"
 
 namespace voltfall {
@@ -115,7 +116,9 @@ TEST_F(BenchOnPaper, EveryFaultHasItsAnswer) {
   HeadlessWindow window;
   BenchScreen bench = screen();
   for (const Fault& fault : all_faults()) {
-    if (!fault.can_be_on(all_vehicle_types().front().healthy)) continue;
+    // The checked build looks at code, not at answers: one fault of each class will do.
+    const bool first_of_class = &fault == all_faults().data() || (&fault - 1)->fault_class != fault.fault_class;
+    if (!fault.can_be_on(all_vehicle_types().front().healthy) || (checked_build && !first_of_class)) continue;
     bench.bench().change([&](BenchVehicle& vehicle) {
       vehicle.put_back_healthy();
       vehicle.put_on(fault, fault.highest);

@@ -42,21 +42,22 @@ template <std::size_t n>
 std::array<double, n> solved(double* a, const double* right_side) {
   std::array<double, n> x, per_pivot;
   std::copy(right_side, right_side + n, x.begin());
-  written_out<0, n>([&](auto k) [[gnu::always_inline]] {
+  written_out<0, n>([&](auto k) __attribute__((always_inline)) {
     check_pivot(a[k * n + k]);
     per_pivot[k] = 1.0 / a[k * n + k];
-    written_out<k + 1, n>([&](auto row) [[gnu::always_inline]] {
+    written_out<k + 1, n>([&](auto row) __attribute__((always_inline)) {
       if (a[k * n + row] == 0.0) return;
       const double multiplier = a[k * n + row] * per_pivot[k];
-      written_out<row, n>([&](auto column)
-                              [[gnu::always_inline]] { a[row * n + column] -= multiplier * a[k * n + column]; });
+      written_out<row, n>([&](auto column) __attribute__((always_inline)) {
+        a[row * n + column] -= multiplier * a[k * n + column];
+      });
       x[row] -= multiplier * x[k];
     });
   });
-  written_out<0, n>([&](auto from_last) [[gnu::always_inline]] {
+  written_out<0, n>([&](auto from_last) __attribute__((always_inline)) {
     constexpr std::size_t k = n - 1 - from_last;
     double sum = x[k];
-    written_out<0, n - 1 - k>([&](auto back) [[gnu::always_inline]] {
+    written_out<0, n - 1 - k>([&](auto back) __attribute__((always_inline)) {
       constexpr std::size_t column = n - 1 - back;
       sum -= a[k * n + column] * x[column];
     });

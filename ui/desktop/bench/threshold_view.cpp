@@ -244,7 +244,6 @@ void ThresholdView::draw_sweep(const BenchScene& scene, const SweepWork::Result&
 }
 
 void ThresholdView::draw_map(const BenchScene& scene, const EngagementMap& map, const Rect& place) const {
-  if (map.cells.empty()) return;
   Rect area = place;
   area.cut_left(120);
   area.cut_right(gap_24);
@@ -279,17 +278,12 @@ void ThresholdView::draw(const BenchScene& scene, const Rect& zone) {
   draw_orders(scene, place.cut_top(84));
   rule_across(place.x, place.right(), place.y, ink::hairline);
   place.cut_top(gap_24);
-  const SweepWork::Result* result = work_ ? work_->result() : nullptr;
-  if (result == nullptr) {
-    text_in(place, Type::body, ink::ink_soft,
-            scene.words.text(work_ ? "open_bench.sweep.at_work" : "open_bench.sweep.nothing_yet"), Align::centre);
-    return;
-  }
-  if (work_->order().up) {
-    draw_map(scene, result->map, place);
-  } else if (result->swept.size() > 1) {
-    draw_sweep(scene, *result, place);
-  }
+  // What was cancelled may have nothing to show.
+  const SweepWork::Result* done = result();
+  if (done != nullptr && !done->map.cells.empty()) return draw_map(scene, done->map, place);
+  if (done != nullptr && done->swept.size() > 1) return draw_sweep(scene, *done, place);
+  text_in(place, Type::body, ink::ink_soft,
+          scene.words.text(at_work() ? "open_bench.sweep.at_work" : "open_bench.sweep.nothing_yet"), Align::centre);
 }
 
 }  // namespace voltfall

@@ -95,6 +95,20 @@ TEST_F(BenchOnPaper, ATimedCrankIsNotCutShortByTheHand) {
   EXPECT_NEAR(bench.bench().runs().front().seen.held_s, 1.0, 0.002) << "to the step and its neighbours";
 }
 
+TEST_F(BenchOnPaper, TheListOfKeysComesAndGoes) {
+  HeadlessWindow window;
+  BenchScreen bench = screen();
+  window.frames(bench, 3);
+  window.press(bench, sf::Keyboard::F1);
+  enter_on(window, bench, "keys/close");
+  EXPECT_FALSE(bench.next) << "the bench is still there";
+  window.press(bench, sf::Keyboard::F1);
+  window.press(bench, sf::Keyboard::Escape);
+  EXPECT_FALSE(bench.next) << "Esc put the list away, not the bench";
+  window.press(bench, sf::Keyboard::Escape);
+  EXPECT_TRUE(bench.next) << "and then the bench";
+}
+
 TEST_F(BenchOnPaper, EveryWordIsThere) {
   for (const BenchKnob& knob : all_bench_knobs()) {
     EXPECT_TRUE(english().has("open_bench.knob." + std::string(knob.id))) << knob.id;

@@ -9,15 +9,12 @@
 #include "desktop/bay/entry.h"
 #include "desktop/kit/kit_parts.h"
 #include "desktop/rail/rail.h"
-#include "desktop/style/draw.h"
+#include "desktop/style/key_list.h"
 #include "desktop/vehicle_kind.h"
 
 namespace voltfall {
 namespace {
 
-struct KeyUse {
-  std::string_view key, use;
-};
 constexpr std::array uses{
     KeyUse{"hold C", "turn the key to start; let go and it springs back"},
     KeyUse{"K", "key off or on"},
@@ -125,23 +122,7 @@ void handle_keys(const Session& session, BayState& state, Wishes& wishes) {
 }
 
 void draw_keys_list(BayState& state, const Rect& picture) {
-  constexpr float row_height = 22;
-  const float height = static_cast<float>(uses.size()) * row_height + 104;
-  const ImVec2 middle = picture.centre();
-  Rect page{middle.x - 300, middle.y - height / 2, 600, height};
-  ruled_zone(page);
-  sheet().AddRect(page.min(), page.max(), ink::ink, 0, ImDrawFlags_None, 3.0F);
-  page = page.inset(gap_16);
-  text_in(page.cut_top(28), Type::heading, ink::ink, "Keys");
-  for (const KeyUse& use : uses) {
-    Rect row = page.cut_top(row_height);
-    text_in(row.cut_left(120), Type::body_bold, ink::ink, use.key);
-    text_in(row, Type::body, ink::ink, use.use);
-  }
-  const bool escaped = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-  if (push_key(state.hands, "keys/close", page.cut_bottom(28), "Back to the vehicle  (Esc)") || escaped) {
-    state.keys_shown = false;
-  }
+  if (draw_key_list(state.hands, uses, "Back to the vehicle  (Esc)", picture)) state.keys_shown = false;
 }
 
 }  // namespace voltfall

@@ -48,6 +48,11 @@ void draw_bench_bar(const BenchScene& scene, BenchWishes& wishes, const Rect& zo
                          scene.words.text("open_bench.view.threshold")};
   scene.sheet.view = static_cast<BenchView>(
       choice_keys(scene.sheet.hands, "bench/view", row.cut_left(3 * 110), views, static_cast<int>(scene.sheet.view)));
+  row.cut_left(gap_16);
+  if (push_key(scene.sheet.hands, "bench/keys", row.cut_left(86), scene.words.text("open_bench.keys"),
+               {.type = Type::small})) {
+    scene.sheet.keys_shown = true;
+  }
   draw_cranks(scene, row.cut_right(368));
   row.cut_right(gap_16);
   const bool lamps = scene.bench.headlamps();

@@ -1,13 +1,31 @@
 #include "desktop/bench/bench_screen.h"
 
 #include <SFML/System/Clock.hpp>
+#include <SFML/Window/Keyboard.hpp>
+#include <array>
 #include <utility>
 
 #include "desktop/layout.h"
 #include "desktop/style/draw.h"
+#include "desktop/style/key_list.h"
 
 namespace voltfall {
 namespace {
+
+constexpr std::array uses{
+    KeyUse{"hold C", "turn the key to start"},
+    KeyUse{"H", "headlamps"},
+    KeyUse{"1  to  5", "how fast time is shown: real, 1/5, 1/20, 1/100, 1/500"},
+    KeyUse{"P", "pause, and go on"},
+    KeyUse{",  .", "a step back, a step on"},
+    KeyUse{"L", "over the engagement again and again, slowly"},
+    KeyUse{"N", "back to now, in real time"},
+    KeyUse{"M", "sound off and on"},
+    KeyUse{"wheel", "over the teeth or the tape: nearer, farther"},
+    KeyUse{"\u2190  \u2192", "turn the knob in focus; Page Up and Page Down by ten steps"},
+    KeyUse{"Tab", "walk the keys on the sheet; Enter or Space presses"},
+    KeyUse{"Esc", "leave the bench"},
+};
 
 struct BenchZones {
   Rect bar, answer, hero, strip, column;
@@ -122,6 +140,13 @@ void BenchScreen::draw_view(const BenchScene& scene, const Rect& zone) {
   }
 }
 
+void BenchScreen::draw_keys(const Rect& picture) {
+  sheet_.hands.live = true;
+  if (ImGui::IsKeyPressed(sf::Keyboard::F1, false)) sheet_.keys_shown = true;
+  if (!sheet_.keys_shown) return;
+  if (draw_key_list(sheet_.hands, uses, "Back to the bench  (Esc)", picture)) sheet_.keys_shown = false;
+}
+
 void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   sheet_.frame_s = frame_s;
   pass_time(frame_s);
@@ -129,6 +154,7 @@ void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   begin_sheet(window_size);
   sheet_.hands.begin_frame();
   sheet_.crank_held = false;
+  sheet_.hands.live = !sheet_.keys_shown;
   const BenchZones zones = bench_zones(window_size);
   const BenchScene scene = this->scene();
   BenchWishes wishes;
@@ -144,10 +170,12 @@ void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   }
   turn_key_as_held();
   const bool escaped = !sheet_.hands.typing() && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+  wishes.leave = wishes.leave || (escaped && !sheet_.keys_shown);
+  draw_keys(zones.hero);
   sheet_.hands.end_frame();
   end_sheet();
   carry_out(wishes);
-  if (wishes.leave || escaped) next.emplace(before_());
+  if (wishes.leave) next.emplace(before_());
 }
 
 }  // namespace voltfall

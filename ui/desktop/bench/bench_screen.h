@@ -48,6 +48,7 @@ class BenchScreen : public Screen {
   BenchScene scene();
   void pass_time(double frame_s);
   void draw_view(const BenchScene& scene, const Rect& zone);
+  void draw_keys(const Rect& picture);
   void turn_key_as_held();
   void put_on_bench(BenchSubject subject);
   void set_up(const WalkSight& sight);

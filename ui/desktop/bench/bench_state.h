@@ -26,6 +26,7 @@ struct BenchSheet {
   std::string search;
   float tooth_zoom = 1.0F;
   const BenchKnob* taken = nullptr;  ///< named in the column to be swept, this frame
+  bool keys_shown = false;           ///< the list of keys lies over the sheet
   bool crank_held = false;           ///< by key or mouse, this frame
   std::string refused;               ///< why the last change was not made
   double frame_s = 1.0 / 60.0;

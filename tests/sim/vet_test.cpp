@@ -7,6 +7,7 @@
 #include "console/table_place.h"
 #include "rig/crank_run.h"
 #include "sim/worked_job.h"
+#include "support/cranks.h"
 #include "vetting/accuracy.h"
 #include "vetting/vet_parts.h"
 
@@ -176,6 +177,52 @@ TEST(Vet, SaysWhenTheWorkOrderNamesWhatIsAtFault) {
   EXPECT_TRUE(report.sound());
   ASSERT_FALSE(report.remarks.empty());
   EXPECT_EQ(report.remarks.front().id, "complaint_names_it");
+}
+
+std::filesystem::path shipped_file(const std::string& job) {
+  return std::filesystem::path(VOLTFALL_SOURCE_DIR) / "scenarios" / (job + ".toml");
+}
+
+bool remarks_on(const VetReport& report, std::string_view id) {
+  return std::any_of(report.remarks.begin(), report.remarks.end(),
+                     [&](const VetRemark& remark) { return remark.id == id && !remark.unsound; });
+}
+
+/// The fastest half-second of a crank, which is what an ear goes by.
+double fastest_half_second_rpm(const Scenario& scenario) {
+  double sum_rpm = 0.0, fastest_rpm = 0.0;
+  int steps = 0;
+  run_crank(scenario.typical_faulty(), scenario.typical_rest, {}, {.for_s = 3.0}, [&](const Readings& now) {
+    sum_rpm += now.crank_rpm;
+    if (++steps * Rig::step_s < 0.5) return;
+    fastest_rpm = std::max(fastest_rpm, sum_rpm / steps);
+    sum_rpm = steps = 0;
+  });
+  return fastest_rpm;
+}
+
+// Between 120 rpm, where "normal" begins, and 145, up to where "slow" holds, a fair ear may say either (common
+// practice: a warm engine cranks at 140 to 250 rpm; trade.md 0.2).
+TEST(Vet, SaysWhenTheCrankLiesBetweenSlowAndNormal) {
+  if (checked_build) GTEST_SKIP() << "looks at answers, not at code";
+  const ReadScenario read = read_scenario(shipped_file("the_pump_on_the_belt"));
+  const double rpm = fastest_half_second_rpm(*read.scenario);
+  EXPECT_GT(rpm, 118.0) << "half-seconds cut elsewhere differ by a beat or two";
+  EXPECT_LT(rpm, 147.0);
+  EXPECT_TRUE(remarks_on(vet(*read.scenario, table_store().source()(*read.scenario)), "between_slow_and_normal"));
+  EXPECT_FALSE(remarks_on(vetted(clamp_job(clamp_fault)), "between_slow_and_normal"));
+}
+
+// With no hand that feels the ring on its wheel, nobody can say whether it slips there or has lost its teeth.
+TEST(Vet, SaysWhatTheKitCantTellApart) {
+  if (checked_build) GTEST_SKIP() << "looks at answers, not at code";
+  const ReadScenario read = read_scenario(shipped_file("the_teeth_are_gone"));
+  const VetReport report = vet(*read.scenario, table_store().source()(*read.scenario));
+  EXPECT_THAT(report.not_told_apart, Contains(std::vector<std::string>{"ring_loose"}));
+  EXPECT_TRUE(remarks_on(report, "not_told_apart"));
+  const VetReport clear = vetted(clamp_job(clamp_fault));
+  EXPECT_THAT(clear.not_told_apart, ::testing::IsEmpty());
+  EXPECT_FALSE(remarks_on(clear, "not_told_apart"));
 }
 
 // Half a per cent and two counts of a 6000-count display (common practice), worked by hand.

@@ -36,14 +36,18 @@ case "${1:-}" in
     install_missing "${fuzz_packages[@]}"
     CXX=clang++ configure "$top/build/fuzz" -DVOLTFALL_FUZZ=ON
     cmake --build "$top/build/fuzz"
+    # All at once: each has its whole time, and none works more than one processor.
+    at_work=()
     for reader in scenario sealed record; do
       found="$top/build/fuzz/found/$reader"
       mkdir -p "$found"
       # What is found stays in build/; the corpus in tests/ is read alone. A case has half a minute.
       (cd "$found" && "$top/build/fuzz/${reader}_fuzz" -max_total_time="${2:-60}" -timeout=30 -rss_limit_mb=3000 \
-        -max_len=20000 -print_final_stats=1 -verbosity=0 "$found" "$top/tests/fuzz/corpus/$reader")
-      echo "fuzzed the reader of: $reader"
+        -max_len=20000 -print_final_stats=1 -verbosity=0 "$found" "$top/tests/fuzz/corpus/$reader" &&
+        echo "fuzzed the reader of: $reader") &
+      at_work+=($!)
     done
+    for process in "${at_work[@]}"; do wait "$process"; done
     ;;
   *)
     echo "tests/run.sh: $1 is not known; nothing, --sanitize, --style or --fuzz is allowed" >&2

@@ -28,7 +28,7 @@ OpenBench::OpenBench(const RigParameters& healthy, const RestingPlace& rest)
 // ---- what is done ----
 
 void OpenBench::hold_key(bool at_start) {
-  const KeyPosition wanted = at_start ? KeyPosition::start : KeyPosition::off;
+  const KeyPosition wanted = at_start ? KeyPosition::start : released();
   if (controls_.key == wanted) return;
   go_to_newest();
   if (at_start && !awake_) begin_fresh();
@@ -55,6 +55,13 @@ void OpenBench::switch_headlamps(bool on) {
   wake();
 }
 
+void OpenBench::switch_ignition(bool on) {
+  go_to_newest();
+  controls_.ignition_live = on;
+  if (controls_.key != KeyPosition::start) controls_.key = released();
+  wake();
+}
+
 std::string OpenBench::change(const std::function<void(BenchVehicle&)>& edit) {
   BenchVehicle changed = vehicle_;
   edit(changed);
@@ -63,7 +70,7 @@ std::string OpenBench::change(const std::function<void(BenchVehicle&)>& edit) {
   vehicle_ = std::move(changed);
   ++changes_;
   go_to_newest();
-  if (controls_.key == KeyPosition::off && !awake_) {
+  if (!awake_) {
     begin_fresh();
   } else {
     rig_.refit(vehicle_.parameters(), false);
@@ -130,7 +137,7 @@ void OpenBench::advance(double wall_s, const MayGoOn& may_go_on) {
 void OpenBench::take_step() {
   if (timed_until_s_ && newest_s() >= *timed_until_s_ - 0.5 * Rig::step_s) {
     timed_until_s_.reset();
-    controls_.key = KeyPosition::off;
+    controls_.key = released();
   }
   rig_.step(controls_);
   ++steps_;
@@ -153,7 +160,7 @@ void OpenBench::take_step() {
 
 bool OpenBench::all_still() const {
   const Readings& now = rig_.readings();
-  return controls_.key == KeyPosition::off && std::abs(now.crank_rpm) < still_rpm &&
+  return controls_.key != KeyPosition::start && std::abs(now.crank_rpm) < still_rpm &&
          std::abs(now.motor_rpm) < still_rpm && now.shoe_travel_m < still_m && !now.relay_closed;
 }
 

@@ -41,6 +41,9 @@ class OpenBench {
   void crank_for(double held_s);
   void switch_headlamps(bool on);
   bool headlamps() const { return controls_.headlamps; }
+  /// Spark and fuel: with them the key springs back to on, and an engine that fires runs until they are taken away.
+  void switch_ignition(bool on);
+  bool ignition() const { return controls_.ignition_live; }
   KeyPosition key() const { return controls_.key; }
   /// Edits the vehicle. Says why there is no such vehicle and leaves it as it was, else returns an empty text.
   std::string change(const std::function<void(BenchVehicle&)>& edit);
@@ -92,6 +95,7 @@ class OpenBench {
   void begin_fresh();
   void take_step();
   bool all_still() const;
+  KeyPosition released() const { return controls_.ignition_live ? KeyPosition::on : KeyPosition::off; }
   void fall_asleep();
 
   BenchVehicle vehicle_;

@@ -154,6 +154,25 @@ TEST(OpenBench, AContradictionIsToldAndChangesNothing) {
   EXPECT_EQ(bench.vehicle().value(*bench_knob_named("charge")), before);
 }
 
+// With spark and fuel it starts and runs by itself until they are taken away; without, it never does.
+TEST(OpenBench, AnEngineWithSparkRunsUntilItIsTakenAway) {
+  OpenBench bench = healthy_bench();
+  bench.crank_for(2.0);
+  let_go_by(bench, 6.0);
+  EXPECT_FALSE(bench.runs().back().seen.engine_started);
+  bench.switch_ignition(true);
+  bench.crank_for(2.0);
+  let_go_by(bench, 6.0);
+  EXPECT_TRUE(bench.runs().back().seen.engine_started);
+  EXPECT_EQ(bench.key(), KeyPosition::on);
+  EXPECT_TRUE(bench.awake());
+  EXPECT_GT(bench.signal(*tape_signal_named("crank_speed")), 400.0F);
+  bench.switch_ignition(false);
+  let_go_by(bench, 15.0);
+  EXPECT_EQ(bench.key(), KeyPosition::off);
+  EXPECT_FALSE(bench.awake());
+}
+
 // ---- what failed first ----
 
 FirstFailing failing_with(std::string_view fault, std::optional<double> severity = {}) {

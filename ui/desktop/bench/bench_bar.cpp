@@ -55,6 +55,13 @@ void draw_bench_bar(const BenchScene& scene, BenchWishes& wishes, const Rect& zo
   }
   draw_cranks(scene, row.cut_right(368));
   row.cut_right(gap_16);
+  const bool ignition = scene.bench.ignition();
+  const std::string_view ignition_words =
+      scene.words.text(ignition ? "open_bench.ignition_on" : "open_bench.ignition_off");
+  if (push_key(scene.sheet.hands, "bench/ignition", row.cut_right(104), ignition_words, {.selected = ignition})) {
+    scene.bench.switch_ignition(!ignition);
+  }
+  row.cut_right(gap_8);
   const bool lamps = scene.bench.headlamps();
   const std::string_view lamp_words = scene.words.text(lamps ? "open_bench.lamps_on" : "open_bench.lamps_off");
   if (push_key(scene.sheet.hands, "bench/lamps", row.cut_right(96), lamp_words, {.selected = lamps})) {

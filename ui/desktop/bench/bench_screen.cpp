@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::array uses{
     KeyUse{"hold C", "turn the key to start"},
-    KeyUse{"H", "headlamps"},
+    KeyUse{"H  I", "headlamps; ignition and fuel, with which an engine starts"},
     KeyUse{"1  to  5", "how fast time is shown: real, 1/5, 1/20, 1/100, 1/500"},
     KeyUse{"P", "pause, and go on"},
     KeyUse{",  .", "a step back, a step on"},
@@ -106,6 +106,7 @@ void BenchScreen::turn_key_as_held() {
   const Hands& hands = sheet_.hands;
   if (letter_down(hands, 'C')) sheet_.crank_held = true;
   if (letter_pressed(hands, 'M')) sound_->mute(!sound_->muted());
+  if (letter_pressed(hands, 'I')) bench_->switch_ignition(!bench_->ignition());
   if (letter_pressed(hands, 'H')) bench_->switch_headlamps(!bench_->headlamps());
   if (sheet_.crank_held != was_held_) bench_->hold_key(sheet_.crank_held);
   was_held_ = sheet_.crank_held;

@@ -16,7 +16,7 @@ for tool in Xvfb openbox xdotool import; do
 done
 
 work=$(mktemp -d)
-exec 3< <(Xvfb -displayfd 1 -screen 0 1280x800x24 2> "$work/xvfb.log")
+exec 3< <(Xvfb -noreset -displayfd 1 -screen 0 1280x800x24 2> "$work/xvfb.log")
 xvfb=$!
 read -r number <&3
 export DISPLAY=":$number" LIBGL_ALWAYS_SOFTWARE=1 XDG_DATA_HOME="$work"

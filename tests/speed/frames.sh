@@ -7,7 +7,7 @@ source "$(dirname "$0")/../../ui/setup.sh"
 seconds=${1:-20}
 work=$(mktemp -d)
 export LIBGL_ALWAYS_SOFTWARE=1 XDG_DATA_HOME=$work VOLTFALL_FRAME_TIMES=$work/frames DISPLAY=:93
-Xvfb :93 -screen 0 1280x800x24 >/dev/null 2>&1 &
+Xvfb :93 -noreset -screen 0 1280x800x24 >/dev/null 2>&1 &
 screen=$!
 trap 'kill $screen 2>/dev/null || true; rm -rf "$work"' EXIT
 sleep 2

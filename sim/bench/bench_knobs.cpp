@@ -14,7 +14,7 @@ using enum KnobGroup;
 constexpr double milliohm = 1.0e-3, percent = 0.01, millimetre = 1.0e-3, plain = 1.0;
 
 // Joints and contact reach past where a sound starter stops engaging; the hold-in coil past where it lets go.
-constexpr std::array<BenchKnob, 38> table{{
+constexpr std::array<BenchKnob, 40> table{{
     {"charge", battery, "battery.charge", "%", percent, 0, 100, 1},
     {"rating", battery, "battery.rated_CCA_A", "A CCA", plain, 250, 1000, 10},
     {"health", battery, "battery.health", "%", percent, 10, 100, 1},
@@ -38,6 +38,8 @@ constexpr std::array<BenchKnob, 38> table{{
     {"negative_length", path, "cables.negative.length_m", "m", plain, 0.2, 6, 0.1},
     {"negative_strands", path, "cables.negative.added_ohm", "m\u03A9", milliohm, 0, 60, 0.5},
     {"negative_clamp", path, "joints.negative_clamp.added_ohm", "m\u03A9", milliohm, 0, 60, 0.5},
+    {"body_strap", path, "joints.body_strap.added_ohm", "\u03A9", plain, 0, 50, 0.5},
+    {"relay_ground", path, "control.relay_case_ground_ohm", "\u03A9", plain, 0.005, 20, 0.1},
     {"start_contact", path, "control.start_contact_ohm", "\u03A9", plain, 0.005, 20, 0.1},
     {"s_wire", path, "control.s_push_on_ohm", "\u03A9", plain, 0.005, 20, 0.1},
     {"shoe_spring", starter, "shoe.spring_preload_N", "N", plain, 20, 250, 2},

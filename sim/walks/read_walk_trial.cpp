@@ -174,13 +174,9 @@ std::optional<WalkSweep> read_sweep(WalkTable& table) {
   const Range range{sweep.settable->lowest, sweep.settable->highest, sweep.settable->unit};
   sweep.from = fields.needed_number("from", range);
   sweep.to = fields.needed_number("to", range);
-  sweep.by_ratio = fields.flag("by_ratio").value_or(false);
   fields.finish();
   if (sweep.from == sweep.to && node->contains("from") && node->contains("to")) {
     table.mistakes().add(*node, "the sweep's two ends are the same; allowed: a `to` other than `from`");
-  }
-  if (sweep.by_ratio && (sweep.from <= 0.0 || sweep.to <= 0.0)) {
-    table.mistakes().add(*node, "a sweep by_ratio has an end at 0; allowed: both ends above 0");
   }
   return sweep;
 }

@@ -97,7 +97,6 @@ struct WalkQuestion {
 struct WalkSweep {
   const Settable* settable = nullptr;
   double from = 0.0, to = 0.0;
-  bool by_ratio = false;
 };
 
 /// One thing to do and to look at on the bench.

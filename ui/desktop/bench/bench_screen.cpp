@@ -8,6 +8,7 @@
 #include "desktop/layout.h"
 #include "desktop/style/draw.h"
 #include "desktop/style/key_list.h"
+#include "wording/filled.h"
 
 namespace voltfall {
 namespace {
@@ -110,6 +111,8 @@ void BenchScreen::turn_key_as_held() {
   if (letter_pressed(hands, 'H')) bench_->switch_headlamps(!bench_->headlamps());
   if (sheet_.crank_held != was_held_) bench_->hold_key(sheet_.crank_held);
   was_held_ = sheet_.crank_held;
+  // A refused change left the vehicle as it was: what it does now is what is to be read.
+  if (bench_->key() == KeyPosition::start) sheet_.refused.clear();
 }
 
 void BenchScreen::carry_out(const BenchWishes& wishes) {
@@ -125,7 +128,9 @@ void BenchScreen::set_up(const WalkSight& sight) {
   });
   bench_->switch_headlamps(sight.trial.headlamps);
   sheet_.view = static_cast<BenchView>(sight.view);
-  if (sight.sweep) threshold_.aim(*sight.sweep);
+  if (sight.sweep && !threshold_.aim(*sight.sweep)) {
+    sheet_.refused = filled(words_, "open_bench.sweep.no_knob", fmt::arg("path", sight.sweep->settable->path));
+  }
 }
 
 void BenchScreen::draw_view(const BenchScene& scene, const Rect& zone) {

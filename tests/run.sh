@@ -38,7 +38,7 @@ case "${1:-}" in
     cmake --build "$top/build/fuzz"
     # All at once: each has its whole time, and none works more than one processor.
     at_work=()
-    for reader in scenario sealed record; do
+    for reader in scenario sealed record walk; do
       found="$top/build/fuzz/found/$reader"
       mkdir -p "$found"
       # What is found stays in build/; the corpus in tests/ is read alone. A case has half a minute.

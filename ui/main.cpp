@@ -38,7 +38,7 @@ int run(int argc, char** argv) {
   bool text = false;
   CLI::App* bay = app.add_subcommand("bay", "work a scenario's fault");
   bay->add_option("scenario", scenario, "a scenario, or a sealed job")->required();
-  bay->add_option("--record", record, "where the record is written");
+  bay->add_option("--record", record, "where the record is written; one that is there is gone on with");
   bay->add_flag("--text", text, "work it in the terminal, plain lines in and out");
 
   CLI::App* bench = app.add_subcommand("bench", "the open bench: turn anything, watch the starter engage or fail");

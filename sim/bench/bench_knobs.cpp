@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "electrical/conductor.h"
+
 namespace voltfall {
 namespace {
 
@@ -72,10 +74,7 @@ double BenchKnob::at_share(double share) const {
 }
 
 std::string BenchKnob::text(double value) const {
-  if (unit == "AWG") {
-    const int size = static_cast<int>(std::lround(value));
-    return size > 0 ? fmt::format("{} AWG", size) : fmt::format("{}/0 AWG", 1 - size);
-  }
+  if (unit == "AWG") return gauge_text(value);
   const int decimals = step < 0.01 ? 3 : step < 0.1 ? 2 : step < 1.0 ? 1 : 0;
   if (unit == "W" && group == engine) return fmt::format("{:.0f}W", value);
   return fmt::format("{:.{}f} {}", value, decimals, unit);

@@ -29,7 +29,7 @@ struct BenchKnob {
   /// Where a value stands along the scale, 0 to 1, and the other way round.
   double share_of(double value) const;
   double at_share(double share) const;
-  /// `4.5 mΩ`, `1/0 AWG`
+  /// `4.5 mΩ`, `1/0 AWG, 53 mm²`
   std::string text(double value) const;
 };
 

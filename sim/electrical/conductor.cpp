@@ -1,5 +1,7 @@
 #include "electrical/conductor.h"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <numbers>
 
@@ -12,6 +14,13 @@ double copper_factor(double temperature_C) {
 double AWG_area_m2(double AWG) {
   const double diameter_m = 0.127e-3 * std::pow(92.0, (36.0 - AWG) / 39.0);
   return 0.25 * std::numbers::pi * diameter_m * diameter_m;
+}
+
+std::string gauge_text(double AWG) {
+  const int size = static_cast<int>(std::lround(AWG));
+  const double area_mm2 = 1.0e6 * AWG_area_m2(size);
+  return size > 0 ? fmt::format("{} AWG, {:.0f} mm\u00B2", size, area_mm2)
+                  : fmt::format("{}/0 AWG, {:.0f} mm\u00B2", 1 - size, area_mm2);
 }
 
 double stranded_ohm_at_20C(double AWG, double length_m) {

@@ -1,6 +1,7 @@
 #include "hearing/crank_watch.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace voltfall {
 namespace {
@@ -14,10 +15,6 @@ constexpr double labouring_rpm = 60.0;   // slower, and single compressions are 
 constexpr double whirring_rpm = 1500.0;  // a motor that drives an engine can't reach it
 constexpr double running_rpm = 400.0;    // no starter turns an engine as fast
 constexpr double heavy_A = 50.0;         // more than lamps, relay and dash together
-
-void keep_latest(std::deque<double>& times_s, std::size_t most) {
-  while (times_s.size() > most) times_s.pop_front();
-}
 
 }  // namespace
 
@@ -56,7 +53,8 @@ void CrankWatch::notice_key(const Controls& controls) {
   crank_ = CrankSeen{};
   crank_->headlamps = controls.headlamps;
   crank_->in_gear = controls.gear == Gear::drive && !controls.clutch_pedal_down;
-  beats_s_.clear();
+  beats_.clear();
+  last_beat_s_ = 0.0;
   closings_s_.clear();
 }
 
@@ -94,25 +92,31 @@ void CrankWatch::hear(const RigEvent& event) {
       crank_->engine_started = crank_->engine_started || starting_;
       return;
     case RigEventKind::top_centre:
-      hear_beat(event.time_s);
+      hear_beat(event);
       return;
     default:
       return;
   }
 }
 
-void CrankWatch::hear_beat(double time_s) {
+// An engine that still gains or loses speed does not limp: it is heard at an even pace only, when the oldest beat took
+// as long as the one of the same cylinder a cycle later.
+void CrankWatch::hear_beat(const RigEvent& event) {
   constexpr std::size_t beats = 8;
+  constexpr double even_pace = 0.03;
   if (!starting_) return;
-  beats_s_.push_back(time_s);
-  keep_latest(beats_s_, beats + 1);
-  if (beats_s_.size() <= beats) return;
-  double longest_s = 0.0, shortest_s = 1.0e9;
-  for (std::size_t i = 1; i < beats_s_.size(); ++i) {
-    longest_s = std::max(longest_s, beats_s_[i] - beats_s_[i - 1]);
-    shortest_s = std::min(shortest_s, beats_s_[i] - beats_s_[i - 1]);
-  }
-  if (shortest_s > 0.0) crank_->uneven = longest_s / shortest_s;
+  const double length_s = last_beat_s_ > 0.0 ? event.time_s - last_beat_s_ : 0.0;
+  last_beat_s_ = event.time_s;
+  if (length_s > 0.0) beats_.push_back({length_s, event.interval});
+  if (beats_.size() > beats + 1) beats_.pop_front();
+  if (beats_.size() < beats) return;
+  const Beat& oldest = beats_.front();
+  const auto cycle_later = std::find_if(beats_.begin() + 1, beats_.end(),
+                                        [&](const Beat& beat) { return beat.interval == oldest.interval; });
+  if (cycle_later == beats_.end() || std::abs(oldest.length_s / cycle_later->length_s - 1.0) > even_pace) return;
+  const auto [shortest, longest] = std::minmax_element(
+      beats_.end() - beats, beats_.end(), [](const Beat& a, const Beat& b) { return a.length_s < b.length_s; });
+  crank_->uneven = longest->length_s / shortest->length_s;
 }
 
 // Half a second is ten times what a sound return spring takes.

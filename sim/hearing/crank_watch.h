@@ -23,7 +23,7 @@ struct CrankSeen {
   bool shoe_moved = false;                 ///< a clunk could be heard at the starter
   bool shoe_seated = false;                ///< at any time
   int shoe_drops = 0;                      ///< fell out again with the key held
-  double uneven = 1.0;                     ///< longest over shortest beat between top centres, of the latest eight
+  double uneven = 1.0;                     ///< longest over shortest of the latest eight beats at an even pace
   int teeth_struck = 0;                    ///< times the pinion ran over a gap in the ring and was struck
   double lowest_rpm = 0.0;                 ///< below 0 when the engine kicked back
   bool stopped_dead = false;               ///< the engine turned, stopped, and has not turned since
@@ -72,9 +72,13 @@ class CrankWatch {
     double relay_closed = 0.0;                 ///< share of the time
     bool shoe_seated = false, meshed = false;  ///< at its end
   };
+  struct Beat {
+    double length_s;
+    int interval;
+  };
   void notice_key(const Controls& controls);
   void hear(const RigEvent& event);
-  void hear_beat(double time_s);
+  void hear_beat(const RigEvent& event);
   void fill(const Readings& readings, double dt_s);
   void finish_block(const Readings& readings, const Controls& controls);
   void follow_crank(const Block& recent, const Controls& controls);
@@ -87,7 +91,8 @@ class CrankWatch {
   double filled_s_ = 0.0, now_s_ = 0.0;
   double let_go_at_s_ = 0.0;       ///< the starter's feed was last seen on
   std::deque<double> closings_s_;  ///< times within the last second
-  std::deque<double> beats_s_;     ///< times of the latest top centres
+  std::deque<Beat> beats_;         ///< the latest, oldest first
+  double last_beat_s_ = 0.0;
   bool starting_ = false;
   double stalled_s_ = 0.0;
   CrankState state_ = CrankState::at_rest;

@@ -41,7 +41,7 @@ constexpr std::array<Observation, 24> observations{{
      [](const CrankSeen& seen) {
        return seen.engine_started || (seen.crank_rpm >= normal_from_rpm && seen.state == CrankState::cranking);
      }},
-    {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.07; }},
+    {"uneven_crank", [](const CrankSeen& seen) { return turns(seen) && seen.uneven > 1.045; }},
     {"grind", [](const CrankSeen& seen) { return seen.teeth_struck >= 2; }},
     {"thud_and_stop", [](const CrankSeen& seen) { return seen.stopped_dead && seen.peak_loop_A > heavy_A; }},
     {"kicks_back", [](const CrankSeen& seen) { return seen.lowest_rpm < -kick_rpm; }},

@@ -73,6 +73,7 @@ std::string_view id_of(RigEventKind kind);
 struct RigEvent {
   double time_s;
   RigEventKind kind;
+  int interval = 0;  ///< of a top centre: which of the engine's cycle, from 0
 };
 
 }  // namespace voltfall

@@ -204,7 +204,11 @@ void Rig::Parts::turn_crank(double moved_rad) {
   crank_turning = turning;
   const bool compresses = engine.plugs_out < 0.5;
   const double interval = intervals_gone();
-  if (compresses && interval != last_interval) tell(RigEventKind::top_centre);
+  // A crank that stands on a top centre trembles across it without a beat to be heard.
+  if (compresses && turning && interval != last_interval) {
+    const int of_cycle = static_cast<int>(interval) % cylinder_count(parameters.engine);
+    events.push_back({now_s(), RigEventKind::top_centre, of_cycle});
+  }
   last_interval = interval;
 }
 

@@ -24,6 +24,12 @@ Names settable_paths() {
   return paths;
 }
 
+Names knob_paths() {
+  Names paths;
+  for (const BenchKnob& knob : all_bench_knobs()) paths.push_back(knob.path);
+  return paths;
+}
+
 Names fault_ids() {
   Names ids;
   for (const Fault& fault : all_faults()) ids.push_back(fault.id);
@@ -167,11 +173,11 @@ std::optional<WalkSweep> read_sweep(WalkTable& table) {
   const toml::table* node = table.table("sweep", false);
   if (node == nullptr) return std::nullopt;
   WalkTable fields(*node, table.path_of("sweep"), table.mistakes());
-  const Names paths = settable_paths();
+  const Names paths = knob_paths();
   WalkSweep sweep;
-  const std::size_t index = fields.needed_choice("knob", paths);
-  sweep.settable = &all_settables()[index];
-  const Range range{sweep.settable->lowest, sweep.settable->highest, sweep.settable->unit};
+  sweep.knob = &all_bench_knobs()[fields.needed_choice("knob", paths)];
+  const double per_unit = sweep.knob->per_unit;
+  const Range range{sweep.knob->from * per_unit, sweep.knob->to * per_unit, sweep.knob->settable().unit};
   sweep.from = fields.needed_number("from", range);
   sweep.to = fields.needed_number("to", range);
   fields.finish();

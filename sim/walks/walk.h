@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "bench/bench_knobs.h"
 #include "faults/catalogue.h"
 #include "rig/settable.h"
 #include "vehicles/vehicle_types.h"
@@ -93,9 +94,9 @@ struct WalkQuestion {
   WalkLine at;
 };
 
-/// A knob turned from end to end, for the threshold view.
+/// A knob of the bench turned from end to end, for the threshold view; in the units of its settable.
 struct WalkSweep {
-  const Settable* settable = nullptr;
+  const BenchKnob* knob = nullptr;
   double from = 0.0, to = 0.0;
 };
 

@@ -64,7 +64,7 @@ const std::map<std::string, std::set<std::string>> allowed{
     {"sweep", {"rig", "work"}},
     {"bench", {"rig", "mechanical", "electrical", "faults", "hearing", "recording"}},
     {"sound", {"rig"}},
-    {"walks", {"rig", "faults", "vehicles", "hearing", "scenario"}},
+    {"walks", {"rig", "faults", "vehicles", "hearing", "scenario", "bench"}},
     {"scenario", {"rig", "hearing", "faults", "vehicles", "instruments", "text"}},
     {"job", {"rig", "mechanical", "faults", "instruments", "scenario", "text"}},
     {"limits", {"rig", "faults", "instruments", "scenario", "job", "numbers"}},

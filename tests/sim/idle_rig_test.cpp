@@ -5,6 +5,7 @@
 
 #include "hearing/crank_watch.h"
 #include "support/cranks.h"
+#include "vehicles/vehicle_types.h"
 
 // A rig with nothing going on works several steps off at once: that must show in nothing but the time it takes.
 
@@ -67,12 +68,14 @@ TEST(IdleRig, TellsTheTimeOfEveryStep) {
   }
 }
 
-CrankSeen heard_in_a_crank(const RigParameters& parameters, double crank_angle_deg, bool plugs_out) {
+CrankSeen heard_in_a_crank(const RigParameters& parameters, double crank_angle_deg, bool plugs_out,
+                           double key_s = 1.2) {
   Rig rig(parameters, {.crank_angle_deg = crank_angle_deg, .tooth_phase = std::fmod(crank_angle_deg / 50.0, 1.0)});
   Controls controls = with_key(KeyPosition::start);
   controls.plugs_out = plugs_out;
+  controls.clutch_pedal_down = true;
   CrankWatch watch;
-  for (long step = 0; step < std::lround(1.2 / Rig::step_s); ++step) {
+  for (long step = 0; step < std::lround(key_s / Rig::step_s); ++step) {
     rig.step(controls);
     watch.watch(rig.readings(), rig.take_events(), controls, Rig::step_s);
   }
@@ -93,6 +96,23 @@ TEST(CrankHeard, HasNoUnevenBeatWithThePlugsOut) {
   const RigParameters worn = vehicle_with({{"starter.brush_added_ohm", 0.04}});
   for (double deg = 0.0; deg < 720.0; deg += checked_build ? 180.0 : 30.0) {
     EXPECT_FALSE(observation_named("uneven_crank")->holds(heard_in_a_crank(worn, deg, true))) << deg;
+  }
+}
+
+// A sound engine that a bad joint makes slow to come up to its pace gains speed and does not limp, however short the
+// crank; one with a weak cylinder limps on every vehicle.
+TEST(CrankHeard, LimpsWithAWeakCylinderAndNotWhileItGainsSpeed) {
+  const Observation& limps = *observation_named("uneven_crank");
+  for (const VehicleType& type : all_vehicle_types()) {
+    RigParameters slow = type.healthy, weak = type.healthy;
+    slow.joints.relay_motor_stud.added_ohm = 0.008;
+    weak.engine.weak_cylinder = 1.0;
+    for (double deg = 0.0; deg < 720.0; deg += checked_build ? 180.0 : 60.0) {
+      for (const double key_s : {1.0, 1.2, 1.5, 2.0}) {
+        EXPECT_FALSE(limps.holds(heard_in_a_crank(slow, deg, false, key_s))) << type.id << " " << deg << " " << key_s;
+      }
+      EXPECT_TRUE(limps.holds(heard_in_a_crank(weak, deg, false, 2.0))) << type.id << " " << deg;
+    }
   }
 }
 

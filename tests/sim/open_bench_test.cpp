@@ -275,9 +275,10 @@ TEST(BenchKnobs, ReachEveryHealthyVehicle) {
 
 TEST(BenchKnobs, SpeakTheTradesUnits) {
   const RigParameters healthy = all_vehicle_types().front().healthy;
-  EXPECT_EQ(bench_knob_named("positive_gauge")->text(2.0), "2 AWG");
-  EXPECT_EQ(bench_knob_named("positive_gauge")->text(0.0), "1/0 AWG");
-  EXPECT_EQ(bench_knob_named("positive_gauge")->text(-3.0), "4/0 AWG");
+  // Areas to be held against ASTM B258's: 33.6, 53.5 and 107 mm², from memory.
+  EXPECT_EQ(bench_knob_named("positive_gauge")->text(2.0), "2 AWG, 34 mm\u00B2");
+  EXPECT_EQ(bench_knob_named("positive_gauge")->text(0.0), "1/0 AWG, 53 mm\u00B2");
+  EXPECT_EQ(bench_knob_named("positive_gauge")->text(-3.0), "4/0 AWG, 107 mm\u00B2");
   EXPECT_EQ(bench_knob_named("mounting_face")->text(4.5), "4.5 m\u03A9");
   EXPECT_EQ(bench_knob_named("charge")->value_in(healthy), 100.0 * healthy.battery.charge);
 }

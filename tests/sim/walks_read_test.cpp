@@ -146,6 +146,8 @@ TEST(ReadWalkFile, TellsWhereANameIsWrongAndWhichIsNearest) {
   expect_refused("is = \"chattering\"", "is = \"chatering\"", {"nearest: chattering"});
   expect_refused("view = \"volts\"", "view = \"volt\"", {"engage, volts, threshold"});
   expect_refused("knob = \"battery.charge\"", "knob = \"battery.charg\"", {"nearest: battery.charge"});
+  // A value of the vehicle, but none that the bench has a knob for.
+  expect_refused("knob = \"battery.charge\"", "knob = \"engine.bore_m\"", {"'engine.bore_m' is not", "nearest: engine."});
   expect_refused("group = \"circuit\"", "group = \"motor\"", {"circuit, starter"});
   expect_refused("ask = \"Why?\"", "asks = \"Why?\"", {"nearest: ask"});
 }
@@ -156,6 +158,7 @@ TEST(ReadWalkFile, TellsWhatIsOutOfRange) {
   expect_refused("number = 11", "number = 1.5", {"whole number"});
   expect_refused("number = 11", "number = 0", {"allowed: 1 to 999"});
   expect_refused("from = 1, to = 0.1", "from = 1, to = 1", {"two ends are the same"});
+  expect_refused("from = 1, to = 0.1", "from = 1, to = 1.2", {"allowed: 0 to 1"});
   expect_refused("measure = \"loop_A\"", "key_s = 99\nmeasure = \"loop_A\"", {"key_s", "allowed: 0.5 to 15 s"});
 }
 

@@ -121,7 +121,7 @@ TEST(ShippedWalks, SweepOverThePlaceWhereEngagementIsLost) {
       ++sweeps;
       const SweepSubject subject{
           set_up(*sight.trial.vehicle, sight.trial.setup), {}, sight.trial.headlamps, sight.trial.key_s};
-      const Knob knob{sight.sweep->settable, sight.sweep->from, sight.sweep->to};
+      const Knob knob{&sight.sweep->knob->settable(), sight.sweep->from, sight.sweep->to};
       SweepProgress progress;
       const std::vector<SweepCrank> swept = sweep(subject, knob, 9, progress);
       EXPECT_TRUE(swept.front().engaged) << walk.id;

@@ -256,25 +256,5 @@ TEST_F(BenchOnPaper, TheTapeIsSavedAsATable) {
   EXPECT_GT(highest_A, 600.0) << "the surge is in it";
 }
 
-// Every sweep of a walk has its knob on the bench, whose range holds it.
-TEST_F(BenchOnPaper, WalksSweepWhatCanBeTurned) {
-  const ReadWalks read = read_walks(std::filesystem::path(VOLTFALL_SOURCE_DIR) / "assets/walks");
-  ASSERT_EQ(read.walks.size(), 10U);
-  int sweeps = 0;
-  for (const BenchWalk& walk : read.walks) {
-    for (const WalkSight& sight : walk.page(WalkPageKind::see).sights) {
-      if (!sight.sweep) continue;
-      ++sweeps;
-      const auto knobs = all_bench_knobs();
-      const auto found = std::find_if(knobs.begin(), knobs.end(),
-                                      [&](const BenchKnob& knob) { return knob.path == sight.sweep->settable->path; });
-      ASSERT_NE(found, knobs.end()) << walk.id;
-      EXPECT_GE(sight.sweep->from / found->per_unit, found->from - 1.0e-9) << walk.id;
-      EXPECT_LE(sight.sweep->to / found->per_unit, found->to + 1.0e-9) << walk.id;
-    }
-  }
-  EXPECT_GT(sweeps, 0);
-}
-
 }  // namespace
 }  // namespace voltfall

@@ -126,6 +126,9 @@ int bay_text_command(const std::filesystem::path& scenario, const std::filesyste
 
   work_in_text(*session, std::cin, std::cout);
   fmt::print("Record: {}\n", place.path.string());
+  if (!session->closed()) {
+    fmt::print("To go on with it: voltfall bay {} --text --record {}\n", scenario.string(), place.path.string());
+  }
   if (session->closed() && !session->score()) {
     for (const std::string& line : what_follows_a_sealed_job(english(), place.path)) fmt::print("{}\n", line);
   }

@@ -2,19 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "desktop/rail/rail_text.h"
+#include "electrical/conductor.h"
 #include "faults/limit_keys.h"
 #include "vehicles/vehicle_types.h"
 
 namespace voltfall {
 namespace {
-
-std::string gauge_text(double AWG) {
-  const int size = static_cast<int>(std::lround(AWG));
-  return size > 0 ? fmt::format("{} AWG", size) : fmt::format("{}/0 AWG", 1 - size);
-}
 
 std::string cable_text(const CableParameters& cable) {
   return fmt::format("{}, {:.1f} m", gauge_text(cable.AWG), cable.length_m);

@@ -40,8 +40,9 @@ void draw_knob(const BenchScene& scene, const BenchKnob& knob, PaperColumn& colu
   const double value = vehicle.value(knob), healthy = knob.value_in(vehicle.healthy());
   Rect row = column.row_for(id, height);
   Rect line = row.cut_top(20);
-  text_in(line.cut_right(96), changed ? Type::small_bold : Type::figures_small, ink::ink, knob.text(value),
-          Align::right);
+  const Type value_type = changed ? Type::small_bold : Type::figures_small;
+  const std::string value_text = knob.text(value);
+  text_in(line.cut_right(text_width(value_type, value_text) + gap_4), value_type, ink::ink, value_text, Align::right);
   // Where knobs are swept, a name takes its knob.
   if (scene.sheet.view == BenchView::threshold &&
       list_row(scene.sheet.hands, id + "/take", line.inset(-gap_4, 0), false)) {

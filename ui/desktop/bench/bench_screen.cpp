@@ -8,7 +8,6 @@
 #include "desktop/layout.h"
 #include "desktop/style/draw.h"
 #include "desktop/style/key_list.h"
-#include "wording/filled.h"
 
 namespace voltfall {
 namespace {
@@ -128,9 +127,7 @@ void BenchScreen::set_up(const WalkSight& sight) {
   });
   bench_->switch_headlamps(sight.trial.headlamps);
   sheet_.view = static_cast<BenchView>(sight.view);
-  if (sight.sweep && !threshold_.aim(*sight.sweep)) {
-    sheet_.refused = filled(words_, "open_bench.sweep.no_knob", fmt::arg("path", sight.sweep->settable->path));
-  }
+  if (sight.sweep) threshold_.aim(*sight.sweep);
 }
 
 void BenchScreen::draw_view(const BenchScene& scene, const Rect& zone) {

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "desktop/bench/current_ink.h"
 #include "desktop/drawings/brush.h"
 #include "desktop/style/draw.h"
 #include "mechanical/drive_train.h"
@@ -88,17 +89,9 @@ class Section {
   }
 
   void draw_coil(const Rect& left, const Rect& right, double amps, double full_A) const {
-    const auto share = static_cast<float>(std::clamp(std::abs(amps) / full_A, 0.0, 1.0));
-    const ImU32 fill = ink::blend(ink::casting, ink::copper_light, 0.25F + 0.75F * share);
-    for (const Rect& side : {left, right}) brush_.box(side, fill, 1.2F);
-    if (share < 0.01F) return;
-    // Towards the viewer a point, away a cross; the other way round when the current has turned.
-    const Rect& towards = amps > 0.0 ? left : right;
-    const Rect& away = amps > 0.0 ? right : left;
-    brush_.disc(towards.centre(), 1.6F, ink::ink, 0);
-    const ImVec2 c = away.centre();
-    brush_.line({c.x - 2.2F, c.y - 2.2F}, {c.x + 2.2F, c.y + 2.2F}, 0.8F);
-    brush_.line({c.x - 2.2F, c.y + 2.2F}, {c.x + 2.2F, c.y - 2.2F}, 0.8F);
+    for (const Rect& side : {left, right}) brush_.box(side, current_ink(amps, full_A), 1.2F);
+    mark_current(brush_, left.centre(), amps, full_A);
+    mark_current(brush_, right.centre(), -amps, full_A);
   }
 
   void draw_fixed_pole() const {
@@ -122,8 +115,7 @@ class Section {
     const Rect core{core_left, -core_radius, core_right - core_left, 2 * core_radius};
     brush_.box(core, ink::steel, 1.5F);
     draw_turning(core, now_.armature_rad, 16, ink::ink_soft);
-    const auto share = static_cast<float>(std::clamp(std::abs(now_.armature_A) / 400.0, 0.0, 1.0));
-    const ImU32 wire = ink::blend(ink::casting, ink::copper_light, 0.25F + 0.75F * share);
+    const ImU32 wire = current_ink(now_.armature_A, 400);
     brush_.box({core_left - 9, -25, 9, 50}, wire, 1.0F);
     brush_.box({core_right, -25, 8, 50}, wire, 1.0F);
     const Rect commutator{16, -19, 22, 38};
@@ -248,10 +240,6 @@ void draw_callout(const Callout& callout, const Projection& projection) {
   text_in({left, foot.y - up, width, height}, Type::small, ink::ink_soft, callout.name, callout.side);
   if (callout.figure.empty()) return;
   text_in({left, foot.y - up + height - 2, width, height}, Type::figures_small, ink::ink, callout.figure, callout.side);
-}
-
-std::string amps_text(float amps) {
-  return fmt::format("{:.{}f} A", std::abs(amps) < 0.05F ? 0.0F : amps, std::abs(amps) < 20.0F ? 1 : 0);
 }
 
 void draw_callouts(const Mechanism& now, const RigParameters& vehicle, const Section& section, const Wording& words,

@@ -123,16 +123,12 @@ void ThresholdView::forget() {
   work_.reset();
 }
 
-bool ThresholdView::aim(const WalkSweep& sweep) {
-  for (const BenchKnob& knob : all_bench_knobs()) {
-    if (knob.path != sweep.settable->path) continue;
-    work_.reset();
-    map_wanted_ = false;
-    across_ = Axis{&knob, knob.share_of(std::min(sweep.from, sweep.to) / knob.per_unit),
-                   knob.share_of(std::max(sweep.from, sweep.to) / knob.per_unit)};
-    return true;
-  }
-  return false;
+void ThresholdView::aim(const WalkSweep& sweep) {
+  const BenchKnob& knob = *sweep.knob;
+  work_.reset();
+  map_wanted_ = false;
+  across_ = Axis{&knob, knob.share_of(std::min(sweep.from, sweep.to) / knob.per_unit),
+                 knob.share_of(std::max(sweep.from, sweep.to) / knob.per_unit)};
 }
 
 void ThresholdView::begin(const BenchScene& scene) {

@@ -14,8 +14,8 @@ namespace voltfall {
 class ThresholdView {
  public:
   void draw(const BenchScene& scene, const Rect& zone);
-  /// Sets the sweep of one knob as a walk wants it. False when no knob turns that path; nothing is then changed.
-  bool aim(const WalkSweep& sweep);
+  /// Sets the sweep of one knob as a walk wants it.
+  void aim(const WalkSweep& sweep);
   /// Null while there is none.
   const SweepWork::Result* result() const { return work_ != nullptr ? work_->result() : nullptr; }
   bool at_work() const { return work_ != nullptr && work_->result() == nullptr; }

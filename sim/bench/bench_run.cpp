@@ -13,10 +13,10 @@ constexpr double next_to_nothing_A = 25.0;                  // lamps, ignition a
 constexpr double moved_share = 0.05, reached_slack = 0.03;  // of the shoe's travel
 constexpr double chatter_per_s = 3.0;                       // as the ear calls it, hearing/crank_watch.cpp
 
-constexpr std::array<std::string_view, 15> ids{"not_cranked", "under_way",     "let_go_too_soon", "relay_stays_open",
-                                               "chatter",     "no_current",    "shoe_stays_home", "teeth_not_reached",
-                                               "teeth_abut",  "shoe_not_home", "shoe_lets_go",    "clutch_slips",
-                                               "stalls",      "labours",       "nothing"};
+constexpr std::array<std::string_view, 16> ids{"not_cranked",       "under_way",  "let_go_too_soon", "relay_stays_open",
+                                               "chatter",           "no_current", "shoe_stays_home", "pull_fades",
+                                               "teeth_not_reached", "teeth_abut", "shoe_not_home",   "shoe_lets_go",
+                                               "clutch_slips",      "stalls",     "labours",         "nothing"};
 
 }  // namespace
 
@@ -91,6 +91,10 @@ FirstFailing RunWatch::judge() const {
 FirstFailing RunWatch::judge_shoe() const {
   const double share = run_.farthest_m / travel_m_;
   if (share < moved_share) return FirstFailing::shoe_stays_home;
+  constexpr double faded = 0.5;  // of the highest current
+  if (run_.seen.state == CrankState::free_spin && run_.loop_A < faded * run_.seen.peak_loop_A) {
+    return FirstFailing::pull_fades;
+  }
   if (run_.abutted && !run_.teeth_met_s) return FirstFailing::teeth_abut;
   if (share < teeth_meet_at_ - reached_slack) return FirstFailing::teeth_not_reached;
   return run_.abutted && share < teeth_meet_at_ + reached_slack ? FirstFailing::teeth_abut

@@ -19,6 +19,7 @@ enum class FirstFailing : std::uint8_t {
   chatter,            ///< the relay opens and closes
   no_current,         ///< it closed, and next to nothing flowed to the starter
   shoe_stays_home,    ///< current flows, the pull does not beat spring and hinge
+  pull_fades,         ///< the motor runs up, its current falls, and the shoe goes back before it was home
   teeth_not_reached,  ///< the shoe set off and stopped short of the ring gear
   teeth_abut,         ///< tooth stands on tooth
   shoe_not_home,      ///< teeth are partly in, the shoe does not come home

@@ -152,6 +152,8 @@ Signature signature_of(const RigParameters& faulty, const Scenario& scenario, co
     signature.in[static_cast<std::size_t>(condition)] =
         shown_in(condition, cranking, faulty, scenario.typical, scenario.typical_rest);
   }
+  share_sounds_of_a_near_thing(signature.in[static_cast<std::size_t>(Condition::cranking)],
+                               signature.in[static_cast<std::size_t>(Condition::cranking_lamps)]);
   signature.rise_K = cranking.rise_K;
   add_battery_figures(signature, faulty, scenario);
   const auto as_healthy = [&](std::initializer_list<std::string_view> groups) {

@@ -103,12 +103,12 @@ int relay_closings(const CrankWatch& watch) {
 
 constexpr std::array<std::string_view, 3> lamp_words{"lamps_bright", "lamps_dim", "lamps_out"};
 
+std::uint32_t bit_of(std::string_view id) {
+  return std::uint32_t{1} << (observation_named(id) - all_observations().data());
+}
+
 std::uint32_t without_lamps(std::uint32_t words) {
-  const auto observations = all_observations();
-  for (std::size_t i = 0; i < observations.size(); ++i) {
-    const bool of_lamps = std::find(lamp_words.begin(), lamp_words.end(), observations[i].id) != lamp_words.end();
-    if (of_lamps) words &= ~(std::uint32_t{1} << i);
-  }
+  for (const std::string_view word : lamp_words) words &= ~bit_of(word);
   return words;
 }
 
@@ -178,6 +178,14 @@ std::optional<Snapshot> cranked_on(const Cranked& from, Condition condition, con
   const bool still_chatters = relay_closings(watch) - closings_before > 1;
   if (chattered && !still_chatters) return std::nullopt;
   return shot_of(means, watch, controls);
+}
+
+void share_sounds_of_a_near_thing(Snapshot& cranking, Snapshot& with_lamps) {
+  const std::uint32_t sounds = without_lamps(cranking.words | with_lamps.words);
+  const auto heard = [&](std::string_view id) { return (sounds & bit_of(id)) != 0; };
+  if (!heard("chatter") || !heard("slow_crank")) return;
+  cranking.words |= sounds;
+  with_lamps.words |= sounds;
 }
 
 Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest) {

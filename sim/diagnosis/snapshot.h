@@ -51,6 +51,10 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
 /// while it goes on. Empty when that ends the chatter: what comes then takes its time.
 std::optional<Snapshot> cranked_on(const Cranked& from, Condition condition, const RigParameters& parameters);
 
+/// Whether a starved relay chatters, or holds while the engine turns a little and stops, hangs on next to nothing: the
+/// lamps, or an earlier crank. Where both are heard in the two, what is heard in one is fair in the other.
+void share_sounds_of_a_near_thing(Snapshot& cranking, Snapshot& with_lamps);
+
 /// Rest or key on: a moment, or longer where something turns unasked.
 Snapshot not_cranked(Condition condition, const RigParameters& parameters, const RestingPlace& rest);
 

@@ -183,11 +183,6 @@ std::string text_of(const WalkQuestion& question, const WalkValue& value) {
   return fmt::format("{}{:.{}f} {}", sign, shown, measure.decimals, measure.unit);
 }
 
-std::string told_after(const WalkQuestion& question, const WalkAnswer& answer, std::size_t chosen) {
-  if (!answer.value || chosen >= question.choices.size()) return answer.doubt;
-  return fmt::format("{}; you said: {}", text_of(question, *answer.value), question.choices[chosen].words);
-}
-
 std::vector<Problem> prove(const BenchWalk& walk) {
   std::vector<Problem> problems;
   for (const WalkPage& page : walk.pages) {

@@ -23,11 +23,8 @@ WalkOutcome try_out(const WalkTrial& trial, const RestingPlace& rest = {});
 /// Runs the model. Never throws: a vehicle that can't be worked out is a doubt.
 WalkAnswer answer(const WalkQuestion& question, const RestingPlace& rest = {});
 
-/// A value as a learner reads it: `0.02 V`, `1.35 times`, `chattering`.
+/// A figure as a learner reads it: `0.02 V`, `1.35 times`; of a word its id, `chattering`.
 std::string text_of(const WalkQuestion& question, const WalkValue& value);
-
-/// After the learner has chosen: `0.02 V; you said: about one volt`.
-std::string told_after(const WalkQuestion& question, const WalkAnswer& answer, std::size_t chosen);
 
 /// Every question answered and every sight tried: what an author has to know before anybody walks it. An answer has to
 /// hold wherever the engine was left, too, for the bench may show another place. Empty when the model bears the walk

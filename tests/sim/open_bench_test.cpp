@@ -187,6 +187,7 @@ TEST(FirstFailing, IsTheFirstThingOnTheWayThatDidNotHappen) {
   EXPECT_EQ(failing_with("relay_coil_open"), FirstFailing::relay_stays_open);
   EXPECT_EQ(failing_with("relay_contact_open"), FirstFailing::no_current);
   EXPECT_EQ(failing_with("shoe_pivot_stiff"), FirstFailing::shoe_stays_home);
+  EXPECT_EQ(failing_with("grounding_contacts_never_close"), FirstFailing::pull_fades);
   EXPECT_EQ(failing_with("engine_seized"), FirstFailing::stalls);
   EXPECT_EQ(failing_with("clutch_slips"), FirstFailing::clutch_slips);
 }

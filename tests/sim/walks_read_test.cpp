@@ -316,9 +316,6 @@ TEST(WalkAnswers, AreToldInAMetersDigits) {
   EXPECT_EQ(text_of(volts, {-0.001, {}}), "0.00 V") << "no meter shows a minus before nothing";
   EXPECT_EQ(text_of(*walk.page(WalkPageKind::predict).repeat, {0.976, {}}), "0.98 times");
   EXPECT_EQ(text_of(*walk.page(WalkPageKind::unlike).question, {0.0, "chattering"}), "chattering");
-  WalkAnswer found;
-  found.value = WalkValue{1.9, {}};
-  EXPECT_EQ(told_after(volts, found, 2), "1.90 V; you said: all");
 }
 
 TEST(WalkMeasures, AreNamedOnceAndGiveTheirOwnWords) {

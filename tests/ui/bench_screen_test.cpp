@@ -158,6 +158,29 @@ TEST_F(BenchOnPaper, WhatIsHeardIsAlsoWritten) {
   EXPECT_NE(heard.find("compressions"), std::string::npos) << heard;
 }
 
+// Slowed down, the sound keeps to the picture: nothing of the engagement before the relay has closed.
+TEST_F(BenchOnPaper, GoneOverSlowlyNothingIsHeardBeforeItHappens) {
+  HeadlessWindow window(1280, 800);
+  BenchScreen bench = screen();
+  crank(window, bench, 0.8);
+  window.press(bench, sf::Keyboard::Num4);
+  window.press(bench, sf::Keyboard::L);
+  constexpr int captions_stand_frames = 60;
+  int open_for = 0, held_against = 0;
+  bool whine_heard = false;
+  for (int frame = 0; frame < 600; ++frame) {
+    window.frames(bench);
+    open_for = bench.bench().mechanism().relay_closed < 0.5F ? open_for + 1 : 0;
+    const bool whine = bench.heard().find("whine") != std::string::npos;
+    whine_heard = whine_heard || whine;
+    if (open_for < captions_stand_frames) continue;
+    ++held_against;
+    EXPECT_FALSE(whine) << bench.heard() << " at " << bench.bench().shown_s();
+  }
+  EXPECT_TRUE(whine_heard);
+  EXPECT_GT(held_against, 10);
+}
+
 void answer_here(HeadlessWindow& window, BenchScreen& bench, std::string_view choice, std::string_view reason) {
   BenchOnPaper::enter_on(window, bench, choice);
   if (!reason.empty()) BenchOnPaper::enter_on(window, bench, reason);

@@ -7,12 +7,14 @@
 #include <fstream>
 #include <set>
 
+#include "desktop/bench/walk_panel.h"
 #include "faults/catalogue.h"
 #include "faults/hidden_faults.h"
 #include "faults/visible_signs.h"
 #include "hearing/crank_watch.h"
 #include "session/outcomes.h"
 #include "vehicles/vehicle_types.h"
+#include "walks/walk_measures.h"
 
 namespace voltfall {
 namespace {
@@ -204,6 +206,17 @@ TEST(ReadWording, TellsWhereSomethingIsNoText) {
   EXPECT_EQ(problems[0].text(), file.string() + ":2:9: outcome.named is no text; allowed: a text or a list of texts");
   EXPECT_EQ(words.outcome("job_closed"), "closed");
   std::filesystem::remove(file);
+}
+
+TEST(EnglishWording, TellsAWalksAnswerInALearnersWords) {
+  for (const WalkMeasure& measure : all_walk_measures()) {
+    WalkQuestion question;
+    question.measured.measure = &measure;
+    for (const std::string_view word : measure.words) {
+      const std::string told = value_words(english(), question, {0.0, word});
+      EXPECT_EQ(told.find_first_of("_."), std::string::npos) << measure.id << " " << told;
+    }
+  }
 }
 
 }  // namespace

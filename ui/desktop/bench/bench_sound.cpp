@@ -79,12 +79,14 @@ void BenchSound::record(const Rig& rig, const Readings& now, std::span<const Rig
 }
 
 void BenchSound::pass(double wall_s, const OpenBench& bench) {
-  // The maker wants to know a little of what comes; where the run is gone over again it is known.
+  // The maker wants to know a little of what comes, by the clock: the slower the model, the less of it.
   constexpr double ahead_s = 0.045;
+  constexpr long least_ahead = 3;
+  const long ahead = std::max(std::lround(ahead_s * bench.speed() / Rig::step_s), least_ahead);
   const auto shown = std::lround(bench.shown_s() / Rig::step_s);
   const long newest = recorded_from_ + static_cast<long>(recorded_.size()) - 1;
-  const long wanted = std::min(newest, std::lround((bench.shown_s() + ahead_s) / Rig::step_s));
-  if (shown < followed_ - std::lround(2.0 * ahead_s / Rig::step_s) || shown > followed_ + 2000) followed_ = shown;
+  const long wanted = std::min(newest, shown + ahead);
+  if (shown < followed_ - 2 * ahead || shown > followed_ + 2000) followed_ = shown;
   for (long step = std::max(followed_ + 1, recorded_from_); step <= wanted; ++step) {
     const Recorded& then = recorded_[static_cast<std::size_t>(step - recorded_from_)];
     maker_.follow(then.state, then.events);

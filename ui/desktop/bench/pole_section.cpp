@@ -20,7 +20,7 @@ constexpr float armature_radius = 33, face_radius = 34, yoke_inside = 52, yoke_o
 constexpr float lid_half = 32, lid_top = 82;
 constexpr float degree = std::numbers::pi_v<float> / 180.0F;
 constexpr float face_half = 27 * degree, border = 45 * degree;
-const ImVec2 sheet_low{-61, -84}, sheet_high{61, 61};
+const ImVec2 sheet_low{-61, -83}, sheet_high{61, 60};
 
 /// `angle` is clockwise from the top.
 ImVec2 polar(float radius, float angle) {
@@ -97,14 +97,13 @@ class PoleSection {
     brush_.shape(edge, pole.angle == 0 ? ink::steel_dark : ink::steel, 1.2F);
   }
 
+  // The movable pole slides through its coil.
   void draw_coil(const Pole& pole) const {
     for (const float side : {-1.0F, 1.0F}) {
       const float from = pole.angle + side * (face_half + 3 * degree), to = pole.angle + side * (border - 3 * degree);
-      const std::array<ImVec2, 4> corners{lifted(polar(37, from), pole), lifted(polar(37, to), pole),
-                                          lifted(polar(48, to), pole), lifted(polar(48, from), pole)};
+      const std::array<ImVec2, 4> corners{polar(37, from), polar(37, to), polar(48, to), polar(48, from)};
       brush_.shape(corners, current_ink(pole.current_A, pole.full_A), 1.0F);
-      const ImVec2 middle = lifted(polar(42.5F, (from + to) / 2), pole);
-      mark_current(brush_, middle, side * pole.current_A, pole.full_A);
+      mark_current(brush_, polar(42.5F, (from + to) / 2), side * pole.current_A, pole.full_A);
     }
   }
 
@@ -153,12 +152,13 @@ class PoleSection {
 void draw_pole_section(const Mechanism& now, const RigParameters& vehicle, const Wording& words, const Rect& place) {
   Rect view = place;
   text_in(view.cut_top(22), Type::body_bold, ink::ink, words.text("open_bench.poles.title"));
-  Rect foot = view.cut_bottom(54);
+  view.cut_top(gap_4);
+  Rect foot = view.cut_bottom(48);
   const float scale = std::min(view.w / (sheet_high.x - sheet_low.x), view.h / (sheet_high.y - sheet_low.y));
   const Projection projection(view, {0, (sheet_low.y + sheet_high.y) / 2}, scale);
   PoleSection(now, vehicle, projection).draw();
   const auto figure = [&](std::string_view id, double amps) {
-    const Rect row = foot.cut_top(18);
+    const Rect row = foot.cut_top(16);
     text_in(row, Type::small, ink::ink_soft, words.text(fmt::format("open_bench.poles.{}", id)));
     text_in(row, Type::figures_small, ink::ink, amps_text(amps), Align::right);
   };

@@ -49,11 +49,12 @@ void draw_upright(const PullScale& scale, double share, std::string_view words, 
   rule_down(x, scale.area.y, scale.area.bottom(), ink::edge);
   const float width = text_width(Type::small, words) + gap_4;
   const bool fits = x + width + gap_4 < scale.area.right();
-  text_in({fits ? x + gap_4 : x - gap_4 - width, words_y, width, 16}, Type::small, ink::ink_soft, words,
-          fits ? Align::left : Align::right);
+  const Rect tag{fits ? x + gap_4 : x - gap_4 - width, words_y, width, 16};
+  sheet().AddRectFilled(tag.min(), tag.max(), ink::paper);
+  text_in(tag, Type::small, ink::ink_soft, words, fits ? Align::left : Align::right);
 }
 
-void draw_axes(const PullScale& scale, const BenchScene& scene) {
+void draw_axes(const PullScale& scale) {
   const Rect& area = scale.area;
   const double step_N = scale.top_N > 900.0 ? 400.0 : scale.top_N > 450.0 ? 200.0 : 100.0;
   for (double force_N = 0.0; force_N <= scale.top_N; force_N += step_N) {
@@ -68,9 +69,13 @@ void draw_axes(const PullScale& scale, const BenchScene& scene) {
     text_in({x - 24, area.bottom() + 4, 48, 16}, Type::figures_small, ink::ink_soft,
             mm == 0 ? "0" : fmt::format("{} mm", mm), Align::centre);
   }
+}
+
+void draw_uprights(const PullScale& scale, const BenchScene& scene) {
   const RigParameters& vehicle = scene.bench.vehicle().parameters();
-  draw_upright(scale, vehicle.drive.teeth_meet_at, scene.words.text("open_bench.pull.teeth_meet"), area.y + 2);
-  draw_upright(scale, vehicle.shoe.contacts_open_at, scene.words.text("open_bench.pull.contacts_open"), area.y + 18);
+  draw_upright(scale, vehicle.drive.teeth_meet_at, scene.words.text("open_bench.pull.teeth_meet"), scale.area.y + 2);
+  draw_upright(scale, vehicle.shoe.contacts_open_at, scene.words.text("open_bench.pull.contacts_open"),
+               scale.area.y + 18);
 }
 
 /// The way of the shoe in this run, as far as it is shown: force that the iron really gave, against travel.
@@ -111,8 +116,13 @@ void draw_shortfall(const PullScale& scale, const BenchScene& scene) {
   text_in(tag, Type::small_bold, ink::danger, words, Align::centre);
 }
 
-void draw_key(Rect row, const BenchScene& scene) {
+constexpr float key_row = 19, key_width = 680;
+
+/// What each line is, in as many rows as it takes.
+void draw_key(Rect place, const BenchScene& scene) {
+  Rect row = place.cut_top(key_row);
   const auto entry = [&](std::string_view words, ImU32 colour, PlotLine line) {
+    if (26 + text_width(Type::small, words) > row.w) row = place.cut_top(key_row);
     const float y = row.centre().y;
     if (line == PlotLine::whole) sheet().AddLine({row.x, y}, {row.x + 22, y}, colour, 2.0F);
     for (float x = 0; line != PlotLine::whole && x < 22; x += 8) {
@@ -141,7 +151,7 @@ void draw_pull_plot(const BenchScene& scene, const Mechanism& now, const Rect& p
   const Rect head = view.cut_top(22);
   view.cut_top(gap_8);
   text_in(head, Type::body_bold, ink::ink, scene.words.text("open_bench.pull.title"));
-  draw_key(view.cut_bottom(20), scene);
+  draw_key(view.cut_bottom(view.w < key_width ? 2 * key_row : key_row), scene);
   view.cut_left(56);
   view.cut_bottom(22);
   view.cut_right(gap_16);
@@ -154,7 +164,7 @@ void draw_pull_plot(const BenchScene& scene, const Mechanism& now, const Rect& p
   const double meet_m = vehicle.drive.teeth_meet_at * vehicle.shoe.travel_m;
   const double top_N = std::max({300.0, 1.8 * needed(vehicle.shoe.travel_m), 1.25 * surge(meet_m)});
   const PullScale scale{view, vehicle.shoe.travel_m, top_N};
-  draw_axes(scale, scene);
+  draw_axes(scale);
   sheet().PushClipRect(view.min(), {view.right() + 8, view.bottom() + 1}, true);
   if (!scene.held.failed) {
     draw_curve(scale, surge, ink::copper, PlotLine::dashed);
@@ -163,6 +173,7 @@ void draw_pull_plot(const BenchScene& scene, const Mechanism& now, const Rect& p
   draw_curve(scale, pull_with(movable_ampere_turns(vehicle.starter, now.drive_A, now.hold_in_A)), ink::copper,
              PlotLine::whole);
   draw_curve(scale, needed, ink::ink, PlotLine::whole);
+  draw_uprights(scale, scene);
   draw_path(scale, scene, now);
   draw_shortfall(scale, scene);
   sheet().PopClipRect();

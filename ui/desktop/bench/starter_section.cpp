@@ -249,16 +249,8 @@ void draw_callouts(const Mechanism& now, const RigParameters& vehicle, const Sec
       std::string(words.text(now.grounding_closed > 0.5F ? "open_bench.part.closed" : "open_bench.part.open"));
   const double way = 100.0 * now.shoe_travel_m / vehicle.shoe.travel_m;
   const Callout callouts[] = {
-      {section.shoe_point(shoe_left - 5, -core_radius - 12),
-       {-14, -76},
-       Align::right,
-       name("drive_coil"),
-       amps_text(now.drive_A)},
-      {section.shoe_point(shoe_left - 13, -core_radius - 10),
-       {-14, -50},
-       Align::right,
-       name("hold_in"),
-       amps_text(now.hold_in_A)},
+      {{shoe_left - 5.5F, -core_radius - 13.5F}, {-14, -76}, Align::right, name("drive_coil"), amps_text(now.drive_A)},
+      {{shoe_left - 13.5F, -core_radius - 13.5F}, {-14, -50}, Align::right, name("hold_in"), amps_text(now.hold_in_A)},
       {{12, -40}, {-14, -24}, Align::right, name("grounding"), open},
       {{27, 30}, {-14, 22}, Align::right, name("brushes"), amps_text(now.armature_A)},
       {{shoe_left - 5, core_radius + 10}, {-14, 54}, Align::right, name("field_coils"), amps_text(now.field_34_A)},

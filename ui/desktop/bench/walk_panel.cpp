@@ -34,6 +34,15 @@ std::vector<std::string_view> words_of(const std::vector<Worded>& all) {
 
 }  // namespace
 
+std::string value_words(const Wording& words, const WalkQuestion& question, const WalkValue& value) {
+  const WalkMeasure& measure = *question.measured.measure;
+  if (!measure.in_words()) return text_of(question, value);
+  const std::string section = measure.id == "lamps"   ? "lamp_look"
+                              : measure.id == "state" ? "crank_state"
+                                                      : fmt::format("open_bench.walk.{}", measure.id);
+  return std::string(words.text(fmt::format("{}.{}", section, value.word)));
+}
+
 WalkPanel::WalkPanel(const Wording& words) : file_(data_folder() / "walks.json") {
   ReadWalks read = read_walks(walks_folder());
   walks_ = std::move(read.walks);
@@ -121,7 +130,10 @@ void WalkPanel::draw_outcome(const BenchScene& scene, PaperColumn& column) {
   const bool right = asked_.answer->right == asked_.choice;
   column.paragraph(Type::body_bold, ink::ink,
                    scene.words.text(right ? "open_bench.walk.right" : "open_bench.walk.wrong"));
-  column.paragraph(Type::body, ink::ink, told_after(question, *asked_.answer, *asked_.choice));
+  column.paragraph(Type::body, ink::ink,
+                   filled(scene.words, "open_bench.walk.told",
+                          fmt::arg("value", value_words(scene.words, question, *asked_.answer->value)),
+                          fmt::arg("choice", question.choices[*asked_.choice].words)));
   if (question.reasons.empty()) return;
   const auto good =
       std::find_if(question.reasons.begin(), question.reasons.end(), [](const auto& r) { return r.right; });

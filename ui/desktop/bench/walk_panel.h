@@ -13,6 +13,9 @@
 
 namespace voltfall {
 
+/// What the model gave, in a learner's words: `0.02 V`, `spinning, engine still`.
+std::string value_words(const Wording& words, const WalkQuestion& question, const WalkValue& value);
+
 /// The guided experiments, in the bench's column: the list of them, or the page of the one that is open. What a learner
 /// has answered is kept in the user's data folder.
 class WalkPanel {

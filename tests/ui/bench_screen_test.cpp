@@ -253,6 +253,7 @@ TEST_F(BenchOnPaper, ASweepFindsWhereEngagementIsLost) {
   // Physics document: labours at 22 to 25 mohm added, at 30 the teeth never meet.
   EXPECT_GT(bench.threshold().result()->thresholds.front().engages_at, 0.015);
   EXPECT_LT(bench.threshold().result()->thresholds.front().fails_at, 0.030);
+  EXPECT_NE(bench.answer().find("it engages as far as 2"), std::string::npos) << bench.answer();
   shortened_texts().clear();
   window.frames(bench);
   EXPECT_TRUE(shortened_texts().empty()) << shortened_texts().front();

@@ -126,11 +126,11 @@ void draw_heard(const BenchScene& scene, Rect row) {
           told.empty() ? scene.words.text("open_bench.sound.quiet") : std::string_view(told));
 }
 
-void draw_answer(const BenchScene& scene, const Rect& zone) {
+void draw_answer(const BenchScene& scene, const std::string& answered, const Rect& zone) {
   ruled_border(zone);
   Rect place = zone.inset(gap_16, gap_4);
   draw_heard(scene, place.cut_bottom(20));
-  const std::string answer = scene.sheet.refused.empty() ? answer_text(scene) : scene.sheet.refused;
+  const std::string answer = scene.sheet.refused.empty() ? answered : scene.sheet.refused;
   const ImU32 colour = scene.sheet.refused.empty() ? ink::ink : ink::danger;
   const float height = wrapped_height(Type::heading, answer, place.w);
   wrapped_text({place.x, place.centre().y - height / 2}, place.w, Type::heading, colour, answer);

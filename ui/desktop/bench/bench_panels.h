@@ -17,8 +17,9 @@ struct BenchWishes {
 /// Along the top: the three views, lamps, the key.
 void draw_bench_bar(const BenchScene& scene, BenchWishes& wishes, const Rect& zone);
 
+/// The sentence over the picture, and what there is to hear.
+void draw_answer(const BenchScene& scene, const std::string& answered, const Rect& zone);
 /// The one sentence that says what came of the run shown, naming the first thing that failed.
-void draw_answer(const BenchScene& scene, const Rect& zone);
 std::string answer_text(const BenchScene& scene);
 /// What there is to hear, in words, loudest first; empty when it is quiet.
 std::string heard_text(const BenchSound& sound, const Wording& words);

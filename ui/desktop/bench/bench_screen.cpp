@@ -82,7 +82,7 @@ BenchScene BenchScreen::scene() {
 }
 
 std::string BenchScreen::answer() {
-  return answer_text(scene());
+  return answer(scene());
 }
 
 void BenchScreen::pass_time(double frame_s) {
@@ -130,6 +130,13 @@ void BenchScreen::set_up(const WalkSight& sight) {
   if (sight.sweep) threshold_.aim(*sight.sweep);
 }
 
+std::string BenchScreen::answer(const BenchScene& scene) const {
+  if (sheet_.view != BenchView::threshold) return answer_text(scene);
+  std::string swept = threshold_.answer(words_);
+  if (swept.empty() && bench_->run_shown() == nullptr) swept = words_.text("open_bench.answer.no_sweep");
+  return swept.empty() ? answer_text(scene) : swept;
+}
+
 void BenchScreen::draw_view(const BenchScene& scene, const Rect& zone) {
   switch (sheet_.view) {
     case BenchView::engage:
@@ -162,7 +169,7 @@ void BenchScreen::frame(double frame_s, ImVec2 window_size) {
   const BenchScene scene = this->scene();
   BenchWishes wishes;
   draw_bench_bar(scene, wishes, zones.bar);
-  draw_answer(scene, zones.answer);
+  draw_answer(scene, answer(scene), zones.answer);
   draw_view(scene, zones.hero);
   draw_time_strip(scene, zones.strip);
   const Rect list = draw_column_head(scene, wishes, zones.column);

@@ -47,6 +47,7 @@ class BenchScreen : public Screen {
  private:
   BenchScene scene();
   void pass_time(double frame_s);
+  std::string answer(const BenchScene& scene) const;
   void draw_view(const BenchScene& scene, const Rect& zone);
   void draw_keys(const Rect& picture);
   void turn_key_as_held();

@@ -131,6 +131,21 @@ void ThresholdView::aim(const WalkSweep& sweep) {
                  knob.share_of(std::max(sweep.from, sweep.to) / knob.per_unit)};
 }
 
+std::string ThresholdView::answer(const Wording& words) const {
+  if (result() == nullptr) return {};
+  if (result()->swept.empty()) return std::string(words.text("open_bench.answer.map"));
+  const BenchKnob& knob = *worked_across_.knob;
+  const auto told = [&](std::string_view path, double value) {
+    return filled(words, path, fmt::arg("knob", words.text(fmt::format("open_bench.knob.{}", knob.id))),
+                  fmt::arg("value", knob.text(value)));
+  };
+  const auto& thresholds = result()->thresholds;
+  if (!thresholds.empty()) return told("open_bench.answer.swept", thresholds.front().engages_at / knob.per_unit);
+  const bool all =
+      std::all_of(result()->swept.begin(), result()->swept.end(), [](const auto& one) { return one.engaged; });
+  return told(all ? "open_bench.answer.swept_all" : "open_bench.answer.swept_none", 0.0);
+}
+
 void ThresholdView::begin(const BenchScene& scene) {
   SweepWork::Order order;
   order.subject = {scene.bench.vehicle().parameters(), scene.bench.resting_place(), scene.bench.headlamps()};

@@ -16,6 +16,8 @@ class ThresholdView {
   void draw(const BenchScene& scene, const Rect& zone);
   /// Sets the sweep of one knob as a walk wants it.
   void aim(const WalkSweep& sweep);
+  /// What came of the latest sweep or map, in one sentence; empty while there is none.
+  std::string answer(const Wording& words) const;
   /// Null while there is none.
   const SweepWork::Result* result() const { return work_ != nullptr ? work_->result() : nullptr; }
   bool at_work() const { return work_ != nullptr && work_->result() == nullptr; }

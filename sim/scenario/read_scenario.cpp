@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <fstream>
 
 #include "rig/settable.h"
@@ -66,11 +67,13 @@ ReadText read_small_file(const std::filesystem::path& path, std::size_t largest_
   if (std::filesystem::is_directory(path, failed)) return refuse(fmt::format("is a folder; allowed: {}", kind));
   std::ifstream file(path, std::ios::binary);
   if (!file) return refuse(fmt::format("can't be opened; allowed: {} that may be read", kind));
-  // One byte more than allowed is enough to know that it is too large.
-  std::string text(largest_bytes + 1, '\0');
-  file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  // A little more than allowed is enough to know that it is too large.
+  std::string text;
+  for (std::array<char, 16384> block; file && text.size() <= largest_bytes;) {
+    file.read(block.data(), block.size());
+    text.append(block.data(), static_cast<std::size_t>(file.gcount()));
+  }
   if (file.bad()) return refuse(fmt::format("can't be read to its end; allowed: {}", kind));
-  text.resize(static_cast<std::size_t>(file.gcount()));
   if (text.size() <= largest_bytes) return {std::move(text), std::nullopt};
   return refuse(fmt::format("is larger than {0} MiB; allowed: at most {0} MiB", largest_bytes >> 20));
 }

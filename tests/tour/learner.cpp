@@ -306,7 +306,9 @@ Score random_learner(const std::filesystem::path& scenario, unsigned seed, const
   return finish(learner);
 }
 
-std::vector<std::filesystem::path> scored_scenarios() {
+namespace {
+
+std::vector<std::filesystem::path> find_scored_scenarios() {
   constexpr int first_walk_sheet = 100;
   std::vector<std::filesystem::path> paths;
   for (const auto& entry :
@@ -316,6 +318,14 @@ std::vector<std::filesystem::path> scored_scenarios() {
     }
   }
   std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
+}  // namespace
+
+// Every test that has them for a parameter asks as the program starts, whichever test is then run.
+const std::vector<std::filesystem::path>& scored_scenarios() {
+  static const std::vector<std::filesystem::path> paths = find_scored_scenarios();
   return paths;
 }
 

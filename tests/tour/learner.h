@@ -83,6 +83,6 @@ Score textbook_learner(const std::filesystem::path& scenario);
 Score random_learner(const std::filesystem::path& scenario, unsigned seed, const BeforeWork& before = {});
 
 /// Every job that a learner is scored on, by path.
-std::vector<std::filesystem::path> scored_scenarios();
+const std::vector<std::filesystem::path>& scored_scenarios();
 
 }  // namespace voltfall::test

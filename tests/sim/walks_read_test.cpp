@@ -147,7 +147,8 @@ TEST(ReadWalkFile, TellsWhereANameIsWrongAndWhichIsNearest) {
   expect_refused("view = \"volts\"", "view = \"volt\"", {"engage, volts, threshold"});
   expect_refused("knob = \"battery.charge\"", "knob = \"battery.charg\"", {"nearest: battery.charge"});
   // A value of the vehicle, but none that the bench has a knob for.
-  expect_refused("knob = \"battery.charge\"", "knob = \"engine.bore_m\"", {"'engine.bore_m' is not", "nearest: engine."});
+  expect_refused("knob = \"battery.charge\"", "knob = \"engine.bore_m\"",
+                 {"'engine.bore_m' is not", "nearest: engine."});
   expect_refused("group = \"circuit\"", "group = \"motor\"", {"circuit, starter"});
   expect_refused("ask = \"Why?\"", "asks = \"Why?\"", {"nearest: ask"});
 }

@@ -36,7 +36,7 @@ struct Pole {
 class PoleSection {
  public:
   PoleSection(const Mechanism& now, const RigParameters& vehicle, const Projection& projection)
-      : now_(now), vehicle_(vehicle), brush_(projection), iron_(starter_pole(vehicle.starter)) {
+      : now_(now), brush_(projection), iron_(starter_pole(vehicle.starter)) {
     const auto lifted = static_cast<float>(1000.0 * (vehicle.shoe.travel_m - now.shoe_travel_m));
     // Poles alternate, and so do the ways round of their coils.
     poles_ = {{{0, now.movable_Wb, now.drive_A, 600, std::max(0.0F, lifted)},
@@ -141,7 +141,6 @@ class PoleSection {
   ImVec2 lifted(ImVec2 point, const Pole& pole) const { return {point.x, point.y - pole.lifted}; }
 
   const Mechanism& now_;
-  const RigParameters& vehicle_;
   Brush brush_;
   PoleParameters iron_;
   std::array<Pole, 4> poles_;

@@ -124,7 +124,7 @@ class PoleSection {
     const float in_yoke = yoke_outside - 1 - 4 * edge, in_armature = 12 + 17 * edge;
     // Beside the lid there is yoke only from its foot on.
     const float enters = pole.angle == 0 ? side * std::max(std::abs(at), std::asin(lid_half / yoke_outside)) : at;
-    constexpr int pieces = 4;
+    constexpr int pieces = 3;
     std::array<ImVec2, 2 * pieces + 2> way;
     for (int i = 0; i < pieces; ++i) {
       const float share = static_cast<float>(i) / (pieces - 1);

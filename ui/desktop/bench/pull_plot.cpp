@@ -14,7 +14,7 @@
 namespace voltfall {
 namespace {
 
-constexpr int curve_points = 60;
+constexpr int curve_points = 40;
 
 struct PullScale {
   Rect area;

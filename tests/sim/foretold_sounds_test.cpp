@@ -66,5 +66,30 @@ TEST(ForetoldSounds, AStickingPlungerIsLateAndRunsOnForAWhile) {
   }
 }
 
+std::uint32_t words_of(std::initializer_list<std::string_view> ids) {
+  std::uint32_t words = 0;
+  for (const std::string_view id : ids) {
+    words |= std::uint32_t{1} << (observation_named(id) - all_observations().data());
+  }
+  return words;
+}
+
+// Chatter in one and a little turning in the other: either may be heard in both, and the lamps' words stay where they
+// were. Chatter alone, or turning alone, is told as it was worked out.
+TEST(ForetoldSounds, OfANearThingAreFairWithLampsAndWithout) {
+  Snapshot dark, lit;
+  dark.words = words_of({"chatter"});
+  lit.words = words_of({"slow_crank", "thud_and_stop", "lamps_dim"});
+  share_sounds_of_a_near_thing(dark, lit);
+  EXPECT_EQ(dark.words, words_of({"chatter", "slow_crank", "thud_and_stop"}));
+  EXPECT_EQ(lit.words, words_of({"chatter", "slow_crank", "thud_and_stop", "lamps_dim"}));
+
+  dark.words = words_of({"one_click"});
+  lit.words = words_of({"chatter", "lamps_out"});
+  share_sounds_of_a_near_thing(dark, lit);
+  EXPECT_EQ(dark.words, words_of({"one_click"}));
+  EXPECT_EQ(lit.words, words_of({"chatter", "lamps_out"}));
+}
+
 }  // namespace
 }  // namespace voltfall

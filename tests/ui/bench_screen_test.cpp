@@ -259,6 +259,25 @@ TEST_F(BenchOnPaper, ASweepFindsWhereEngagementIsLost) {
   EXPECT_TRUE(shortened_texts().empty()) << shortened_texts().front();
 }
 
+// A map that was broken off has nothing to show, and its sentence claims nothing.
+TEST_F(BenchOnPaper, ACancelledMapClaimsNothing) {
+  HeadlessWindow window(1280, 800);
+  BenchScreen bench = screen();
+  bench.show(BenchView::threshold);
+  window.frames(bench, 2);
+  const std::string before = bench.answer();
+  enter_on(window, bench, "bench/sweep/kind/1");
+  enter_on(window, bench, "bench/sweep");
+  enter_on(window, bench, "bench/sweep/cancel");
+  for (int tenths = 0; tenths < 600 && !bench.is_still(); ++tenths) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    window.frames(bench);
+  }
+  ASSERT_NE(bench.threshold().result(), nullptr);
+  ASSERT_TRUE(bench.threshold().result()->map.cells.empty());
+  EXPECT_EQ(bench.answer(), before);
+}
+
 TEST_F(BenchOnPaper, TheTapeIsSavedAsATable) {
   HeadlessWindow window(1280, 800);
   BenchScreen bench = screen();

@@ -124,17 +124,20 @@ class PoleSection {
     const float in_yoke = yoke_outside - 1 - 4 * edge, in_armature = 12 + 17 * edge;
     // Beside the lid there is yoke only from its foot on.
     const float enters = pole.angle == 0 ? side * std::max(std::abs(at), std::asin(lid_half / yoke_outside)) : at;
-    constexpr int pieces = 3;
-    std::array<ImVec2, 2 * pieces + 2> way;
-    for (int i = 0; i < pieces; ++i) {
-      const float share = static_cast<float>(i) / (pieces - 1);
-      way[static_cast<std::size_t>(i)] = polar(in_yoke, ends + share * (enters - ends));
-      const float bend = std::sqrt(share);
-      way[way.size() - 1 - static_cast<std::size_t>(i)] =
-          polar(in_armature + (1 - share) * (share * 4), ends + bend * (at - ends) * 0.9F);
+    constexpr std::size_t yoke_points = 3, armature_points = 5;
+    std::array<ImVec2, yoke_points + 2 + armature_points> way;
+    for (std::size_t i = 0; i < yoke_points; ++i) {
+      const float share = static_cast<float>(i) / (yoke_points - 1);
+      way[i] = polar(in_yoke, ends + share * (enters - ends));
     }
-    way[pieces] = lifted(polar(yoke_inside - 3, at), pole);
-    way[pieces + 1] = polar(face_radius, at);
+    way[yoke_points] = lifted(polar(yoke_inside - 3, at), pole);
+    way[yoke_points + 1] = polar(face_radius, at);
+    // A quarter of an ellipse: in along the pole, out across to the border.
+    for (std::size_t i = 0; i < armature_points; ++i) {
+      const float turn = std::numbers::pi_v<float> / 2 * static_cast<float>(i + 1) / armature_points;
+      way[yoke_points + 2 + i] =
+          polar(in_armature + (face_radius - in_armature) * (1 - std::sin(turn)), ends + (at - ends) * std::cos(turn));
+    }
     brush_.path(way, 1.0F, ink::focus);
   }
 

@@ -133,7 +133,10 @@ void ThresholdView::aim(const WalkSweep& sweep) {
 
 std::string ThresholdView::answer(const Wording& words) const {
   if (result() == nullptr) return {};
-  if (result()->swept.empty()) return std::string(words.text("open_bench.answer.map"));
+  if (!result()->map.cells.empty()) return std::string(words.text("open_bench.answer.map"));
+  // What was cancelled says nothing of the rest of the way.
+  const std::vector<SweepCrank>& swept = result()->swept;
+  if (work_->cancelled() || swept.size() < 2) return {};
   const BenchKnob& knob = *worked_across_.knob;
   const auto told = [&](std::string_view path, double value) {
     return filled(words, path, fmt::arg("knob", words.text(fmt::format("open_bench.knob.{}", knob.id))),
@@ -141,9 +144,10 @@ std::string ThresholdView::answer(const Wording& words) const {
   };
   const auto& thresholds = result()->thresholds;
   if (!thresholds.empty()) return told("open_bench.answer.swept", thresholds.front().engages_at / knob.per_unit);
-  const bool all =
-      std::all_of(result()->swept.begin(), result()->swept.end(), [](const auto& one) { return one.engaged; });
-  return told(all ? "open_bench.answer.swept_all" : "open_bench.answer.swept_none", 0.0);
+  const auto engaged = std::count_if(swept.begin(), swept.end(), [](const SweepCrank& one) { return one.engaged; });
+  if (engaged == 0) return told("open_bench.answer.swept_none", 0.0);
+  const bool all = engaged == static_cast<std::ptrdiff_t>(swept.size());
+  return told(all ? "open_bench.answer.swept_all" : "open_bench.answer.swept_part", 0.0);
 }
 
 void ThresholdView::begin(const BenchScene& scene) {
@@ -247,12 +251,6 @@ void ThresholdView::draw_sweep(const BenchScene& scene, const SweepWork::Result&
     const float width = text_width(Type::small_bold, words) + gap_8;
     const float left = std::clamp(x - width / 2, area.x, area.right() - width);
     text_in({left, told.y, width, 18}, Type::small_bold, ink::danger, words, Align::centre);
-  }
-  if (result.thresholds.empty()) {
-    const bool all =
-        std::all_of(result.swept.begin(), result.swept.end(), [](const SweepCrank& c) { return c.engaged; });
-    text_in(told, Type::small_bold, ink::ink,
-            scene.words.text(all ? "open_bench.sweep.all_engage" : "open_bench.sweep.none_engage"));
   }
 }
 

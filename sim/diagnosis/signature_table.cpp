@@ -89,6 +89,7 @@ std::uint64_t table_hash(const Scenario& scenario) {
   Hash hash = vehicle_hash(scenario);
   const Signature model = signature_of(scenario.typical, scenario);
   hash.add(&model, sizeof model);
+  hash.add(std::string_view(VOLTFALL_MODEL_CODE));
   return hash.value();
 }
 

@@ -36,7 +36,8 @@ std::optional<SignatureTable> build_table(const Scenario& scenario, TableProgres
 SignatureTable with_truth(SignatureTable table, const Scenario& scenario);
 
 /// Names everything the table depends on but the truth: the vehicle, the hypotheses, the conditions, and the model
-/// itself by what a healthy vehicle shows (to the bit). Two scenarios alike in all of it share a table.
+/// itself: its code, and what a healthy vehicle shows to the bit, which libraries have a say in. Two scenarios alike in
+/// all of it share a table.
 std::uint64_t table_hash(const Scenario& scenario);
 
 /// Writes beside the target and renames, so that nobody reads half a table. False when it can't be written.

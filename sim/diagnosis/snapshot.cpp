@@ -87,14 +87,12 @@ void run(Rig& rig, const Controls& controls, double seconds, CrankWatch& watch, 
   }
 }
 
-/// A starter that goes on with the key let go is heard then.
-bool runs_on(Rig& rig, CrankWatch& watch, const RigParameters& parameters) {
+/// Lets go of the key: a starter that goes on is heard then.
+void let_go(Rig& rig, CrankWatch& watch, const RigParameters& parameters) {
   constexpr double let_go_s = 0.05, listened_s = 0.3;
   const Controls released = controls_in(Condition::rest, parameters);
   run(rig, released, let_go_s, watch, nullptr);
-  if (!rig.readings().relay_closed) return false;
-  run(rig, released, listened_s, watch, nullptr);
-  return watch.last_crank() && watch.last_crank()->ran_on;
+  if (rig.readings().relay_closed) run(rig, released, listened_s, watch, nullptr);
 }
 
 int relay_closings(const CrankWatch& watch) {
@@ -160,7 +158,7 @@ Cranked cranked(Condition condition, const RigParameters& parameters, const Rest
   const PartTemperatures& after = rig.state().temperatures;
   const Rises rise_K = rises_at_pace_of(before, after, means.mean_square_A2(), parameters.ambient_C);
   Cranked made{{}, rise_K, rig.state(), watch};
-  runs_on(rig, watch, parameters);
+  let_go(rig, watch, parameters);
   made.shot = shot_of(means, watch, controls);
   return made;
 }
@@ -177,6 +175,7 @@ std::optional<Snapshot> cranked_on(const Cranked& from, Condition condition, con
   run(rig, controls, chattered ? window_s : shorter_window_s, watch, &means);
   const bool still_chatters = relay_closings(watch) - closings_before > 1;
   if (chattered && !still_chatters) return std::nullopt;
+  let_go(rig, watch, parameters);
   return shot_of(means, watch, controls);
 }
 

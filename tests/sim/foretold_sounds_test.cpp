@@ -1,6 +1,6 @@
 #include <gtest/gtest.h>
 
-#include "diagnosis/snapshot.h"
+#include "diagnosis/signature.h"
 #include "faults/catalogue.h"
 #include "rig/rig.h"
 #include "sim/worked_job.h"
@@ -11,13 +11,20 @@
 namespace voltfall {
 namespace {
 
-bool foretold(std::string_view word, const RigParameters& vehicle) {
-  const Cranked crank = cranked(Condition::cranking, vehicle, {});
-  const auto observations = all_observations();
-  for (std::size_t i = 0; i < observations.size(); ++i) {
-    if (observations[i].id == word) return ((crank.shot.words >> i) & 1U) != 0;
+std::uint32_t words_of(std::initializer_list<std::string_view> ids) {
+  std::uint32_t words = 0;
+  for (const std::string_view id : ids) {
+    words |= std::uint32_t{1} << (observation_named(id) - all_observations().data());
   }
-  return false;
+  return words;
+}
+
+bool tells(const Snapshot& shot, std::string_view word) {
+  return (shot.words & words_of({word})) != 0;
+}
+
+bool foretold(std::string_view word, const RigParameters& vehicle) {
+  return tells(cranked(Condition::cranking, vehicle, {}).shot, word);
 }
 
 void expect_foretold(std::string_view word, const Fault& fault) {
@@ -66,12 +73,17 @@ TEST(ForetoldSounds, AStickingPlungerIsLateAndRunsOnForAWhile) {
   }
 }
 
-std::uint32_t words_of(std::initializer_list<std::string_view> ids) {
-  std::uint32_t words = 0;
-  for (const std::string_view id : ids) {
-    words |= std::uint32_t{1} << (observation_named(id) - all_observations().data());
+// What goes on when lamps are switched on goes on when the key is let go as well.
+TEST(ForetoldSounds, AWeldedRelayRunsOnWithTheLampsOnToo) {
+  const Fault& welded = *fault_named("relay_contacts_welded");
+  for (const VehicleType& type : all_vehicle_types()) {
+    Scenario job;
+    job.typical = type.healthy;
+    const Signature faulty = signature_of(with_fault(type.healthy, welded, welded.usual), job);
+    EXPECT_TRUE(tells(faulty.at(Condition::cranking), "runs_on")) << type.id;
+    EXPECT_TRUE(tells(faulty.at(Condition::cranking_lamps), "runs_on")) << type.id;
+    EXPECT_FALSE(tells(signature_of(type.healthy, job).at(Condition::cranking_lamps), "runs_on")) << type.id;
   }
-  return words;
 }
 
 // Chatter in one and a little turning in the other: either may be heard in both, and the lamps' words stay where they

@@ -25,8 +25,8 @@ namespace {
 /// A proof that a meter's own error could undo is none (the project's rule: twice the accuracy).
 constexpr double least_margin = 2.0;
 
-bool shows_hidden(const Subject& subject, const Question& question, int answer) {
-  const auto& faults = subject.scenario.faults;
+bool shows_hidden(const Vehicle& vehicle, const Question& question, int answer) {
+  const auto& faults = vehicle.scenario.faults;
   if (faults.empty()) return clears_battery_under_load(question, answer);
   return std::any_of(faults.begin(), faults.end(), [&](const HiddenFault& hidden) {
     return shows_itself(*fault_named(hidden.id), question, answer);
@@ -35,13 +35,13 @@ bool shows_hidden(const Subject& subject, const Question& question, int answer) 
 
 /// The gates hold a proof against the limit declared for its own two points, which may be wider than what whole sides
 /// leave over.
-Expected limit_for_proof(const Subject& subject, const Question& question, Expected limit) {
-  for (const HiddenFault& hidden : subject.scenario.faults) {
+Expected limit_for_proof(const Vehicle& vehicle, const Question& question, Expected limit) {
+  for (const HiddenFault& hidden : vehicle.scenario.faults) {
     for (const ProvingPair& pair : fault_named(hidden.id)->proof) {
       const bool same = (question.red == pair.first && question.black == pair.second) ||
                         (question.red == pair.second && question.black == pair.first);
       if (!same) continue;
-      const Limit& declared = limit_in_force(pair.limit, subject.scenario).figures;
+      const Limit& declared = limit_in_force(pair.limit, vehicle.scenario).figures;
       if (declared.highest > 0.0) limit.highest = std::max(limit.highest, declared.highest);
       if (declared.lowest > 0.0) limit.lowest = std::min(limit.lowest, declared.lowest);
     }
@@ -53,46 +53,48 @@ int likeliest(const std::vector<float>& chances) {
   return static_cast<int>(std::max_element(chances.begin(), chances.end()) - chances.begin());
 }
 
-int answer_of(const Subject& subject, const Question& question, const Signature& shows, const RigParameters& vehicle) {
-  return likeliest(Foretelling(question, subject.scenario).chances(shows, vehicle));
+int answer_of(const Question& question, const Scenario& scenario, const Signature& shows,
+              const RigParameters& vehicle) {
+  return likeliest(Foretelling(question, scenario).chances(shows, vehicle));
 }
 
-/// Candidates of which some severity explains the answer.
-int left_after(const Subject& subject, std::size_t test, int answer) {
-  const decision::Seen seen{static_cast<int>(test), answer};
-  return static_cast<int>(decision::consistent_candidates(subject.diagnosis.problem(), std::span(&seen, 1)).size());
-}
-
-std::optional<VetReading> reading_of(const Subject& subject, std::size_t test, int answer) {
-  const Question& question = subject.diagnosis.questions()[test];
-  const auto limit = expected_for(question, subject.scenario);
-  const double faulty = limit ? figure_in(question, subject.faulty_shows) : -1.0;
+std::optional<VetReading> reading_of(const Vehicle& vehicle, const Question& question, int answer) {
+  const auto limit = expected_for(question, vehicle.scenario);
+  const double faulty = limit ? figure_in(question, vehicle.faulty_shows) : -1.0;
   if (faulty < 0.0) return std::nullopt;
-  VetReading reading{
-      question, figure_in(question, subject.healthy_shows), faulty, *limit, answer, accuracy_of(question, faulty)};
-  reading.shows_fault = shows_hidden(subject, question, answer);
-  if (reading.shows_fault) reading.limit = limit_for_proof(subject, question, *limit);
+  VetReading reading{.question = question,
+                     .healthy = figure_in(question, vehicle.healthy_shows),
+                     .faulty = faulty,
+                     .limit = *limit,
+                     .answer = answer,
+                     .accuracy = accuracy_of(question, faulty),
+                     .left = {}};
+  reading.shows_fault = shows_hidden(vehicle, question, answer);
+  if (reading.shows_fault) reading.limit = limit_for_proof(vehicle, question, *limit);
   if (reading.accuracy > 0.0) reading.margin = outside(reading.limit, faulty) / reading.accuracy;
-  reading.left = left_after(subject, test, answer);
   return reading;
 }
 
-void collect(const Subject& subject, VetReport& report) {
-  const auto& questions = subject.diagnosis.questions();
-  for (std::size_t test = 0; test < questions.size(); ++test) {
-    const int faulty = answer_of(subject, questions[test], subject.faulty_shows, subject.faulty);
-    const int healthy = answer_of(subject, questions[test], subject.healthy_shows, subject.healthy);
-    const bool shows = shows_hidden(subject, questions[test], faulty);
-    if (faulty == healthy && !shows) continue;
-    if (auto reading = reading_of(subject, test, faulty)) {
-      report.readings.push_back(std::move(*reading));
-    } else if (shows) {
-      report.signs.push_back({questions[test], faulty});
-    }
-  }
-  std::stable_sort(report.readings.begin(), report.readings.end(), [](const VetReading& one, const VetReading& other) {
+void sort_by_worth(std::vector<VetReading>& readings) {
+  std::stable_sort(readings.begin(), readings.end(), [](const VetReading& one, const VetReading& other) {
     return std::tuple(one.left, -one.margin) < std::tuple(other.left, -other.margin);
   });
+}
+
+void collect(const Vehicle& vehicle, VetReport& report) {
+  const Scenario& scenario = vehicle.scenario;
+  for (const Question& question : sensible_questions(scenario)) {
+    const int faulty = answer_of(question, scenario, vehicle.faulty_shows, vehicle.faulty);
+    const int healthy = answer_of(question, scenario, vehicle.healthy_shows, vehicle.healthy);
+    const bool shows = shows_hidden(vehicle, question, faulty);
+    if (faulty == healthy && !shows) continue;
+    if (auto reading = reading_of(vehicle, question, faulty)) {
+      report.readings.push_back(std::move(*reading));
+    } else if (shows) {
+      report.signs.push_back({question, faulty});
+    }
+  }
+  sort_by_worth(report.readings);
 }
 
 /// Each hidden thing by itself: two faults need two proofs.
@@ -142,9 +144,22 @@ void judge_groups(const Subject& subject, VetReport& report) {
 
 }  // namespace
 
-void judge_evidence(const Subject& subject, VetReport& report) {
-  collect(subject, report);
-  for (const HiddenFault& hidden : subject.scenario.faults) judge_proof(hidden, report);
+void judge_evidence(const Vehicle& vehicle, VetReport& report) {
+  collect(vehicle, report);
+  for (const HiddenFault& hidden : vehicle.scenario.faults) judge_proof(hidden, report);
+}
+
+void judge_what_is_left(const Subject& subject, VetReport& report) {
+  const Diagnosis& diagnosis = subject.diagnosis;
+  // Of what every hypothesis answers alike nothing can be learnt, however this one vehicle scatters.
+  std::erase_if(report.readings, [&](const VetReading& one) { return diagnosis.test_of(one.question) < 0; });
+  std::erase_if(report.signs, [&](const VetSign& one) { return diagnosis.test_of(one.question) < 0; });
+  for (VetReading& reading : report.readings) {
+    const decision::Seen seen{diagnosis.test_of(reading.question), reading.answer};
+    const auto explain = decision::consistent_candidates(diagnosis.problem(), std::span(&seen, 1));
+    reading.left = static_cast<int>(explain.size());
+  }
+  sort_by_worth(report.readings);
   judge_groups(subject, report);
 }
 

@@ -65,6 +65,7 @@ VetReport at_a_glance(const Vehicle& vehicle) {
   report.id = scenario.id;
   report.title = scenario.title;
   judge_complaint(vehicle, report);
+  judge_evidence(vehicle, report);
   judge_decoys(vehicle, report);
   judge_words(vehicle, report);
   report.points = points_of(vehicle);
@@ -97,7 +98,7 @@ VetReport vet(const Scenario& scenario, const std::shared_ptr<const SignatureTab
   const vetting::Subject subject(scenario, diagnosis);
   VetReport report = vetting::at_a_glance(subject);
   report.complete = true;
-  judge_evidence(subject, report);
+  judge_what_is_left(subject, report);
   judge_plan(subject, report);
   vetting::put_unsound_first(report);
   return report;

@@ -27,7 +27,7 @@ struct VetReading {
   double accuracy = 0.0;     ///< what the instrument may be out by at the faulty figure
   double margin = 0.0;       ///< how far the faulty figure lies outside the limit, in accuracies
   bool shows_fault = false;  ///< it is a failing of the hidden thing itself
-  int left = 0;              ///< candidates that would explain this answer, had nothing else been asked
+  std::optional<int> left;   ///< candidates that would explain this answer alone; empty at a glance
 };
 
 /// A sound, look or touch that shows the hidden thing itself.
@@ -64,11 +64,11 @@ struct VetHeard {
 
 struct VetReport {
   std::string id, title;
-  bool complete = false;           ///< false: at a glance, with no readings, signs, groups and par
+  bool complete = false;           ///< false: at a glance, without what else would explain it and without par
   std::vector<VetRemark> remarks;  ///< those that make it unsound first
   VetHeard key_alone, with_lamps;
-  std::vector<VetReading> readings;                      ///< those that single it out best first
-  std::vector<VetSign> signs;                            ///< beside readings
+  std::vector<VetReading> readings;  ///< those that single it out best first; at a glance the clearest
+  std::vector<VetSign> signs;        ///< beside readings
   std::vector<std::vector<std::string>> not_told_apart;  ///< fault ids of each thing this kit can't tell from it
   std::vector<VetStep> par;
   double par_minutes = 0.0;
@@ -81,7 +81,8 @@ struct VetReport {
 /// Ids of the observations that hold in a prediction.
 std::vector<std::string> observations_in(const Snapshot& shot);
 
-/// What can be told at once, without a table: the complaint, the decoys, the words, points and traces.
+/// What can be told at once, without a table: the complaint, the readings, what is provable, the decoys, the words,
+/// points and traces.
 VetReport vet_at_a_glance(const Scenario& scenario);
 
 /// Simulates the vehicle sound and faulty, and asks: does what the driver complains of happen, can the fault be seen

@@ -32,8 +32,11 @@ void add_remark(VetReport& report, bool unsound, std::string id, std::string tex
 /// Does the complaint occur?
 void judge_complaint(const Vehicle& vehicle, VetReport& report);
 
-/// Readings, signs and what can't be told apart: is the fault observable, and provable by a clear margin?
-void judge_evidence(const Subject& subject, VetReport& report);
+/// Readings and signs: is the fault observable, and provable by a clear margin?
+void judge_evidence(const Vehicle& vehicle, VetReport& report);
+
+/// What else would explain each reading, and what can't be told apart by all of them.
+void judge_what_is_left(const Subject& subject, VetReport& report);
 
 /// The plan, and whether any step of it, or every proof, endangers somebody.
 void judge_plan(const Subject& subject, VetReport& report);

@@ -96,6 +96,26 @@ TEST(Vet, TheTableOfPointsAgreesWithACrankOfItsOwn) {
   EXPECT_EQ(report.faulty_trace.loop_A.size(), report.faulty_trace.posts_V.size());
 }
 
+// An author who changes the vehicle sees at once what meters will show of it; what else would explain that comes later.
+TEST(Vet, AtAGlanceTheReadingsAreThereAlready) {
+  const ReadScenario read = read_scenario_text(clamp_job(clamp_fault), "job.toml");
+  const VetReport glance = vet_at_a_glance(*read.scenario);
+  const VetReport whole = vet(*read.scenario, table_store().source()(*read.scenario));
+  EXPECT_FALSE(glance.complete);
+  ASSERT_FALSE(whole.readings.empty());
+  for (const VetReading& known : whole.readings) {
+    const auto early = std::find_if(glance.readings.begin(), glance.readings.end(),
+                                    [&](const VetReading& one) { return one.question == known.question; });
+    ASSERT_NE(early, glance.readings.end());
+    EXPECT_EQ(early->faulty, known.faulty);
+    EXPECT_EQ(early->margin, known.margin);
+    EXPECT_FALSE(early->left);
+    EXPECT_GT(known.left.value_or(0), 0);
+  }
+  const auto margin = [](const VetReading& one, const VetReading& other) { return one.margin > other.margin; };
+  EXPECT_TRUE(std::is_sorted(glance.readings.begin(), glance.readings.end(), margin));
+}
+
 TEST(Vet, AFaultTooMildToBeMetIsRefused) {
   const std::string mild = "[[fault]]\nid = \"positive_clamp_corroded\"\nseverity = 0.005\n";
   const VetReport report = vetted(clamp_job(mild, "\"multimeter\"", "symptoms = [\"chatter\"]"));

@@ -35,7 +35,7 @@ Json reading_json(const VetReading& reading) {
   json["accuracy"] = reading.accuracy;
   json["margin_accuracies"] = reading.margin;
   json["shows_fault"] = reading.shows_fault;
-  json["candidates_left"] = reading.left;
+  if (reading.left) json["candidates_left"] = *reading.left;
   return json;
 }
 

@@ -55,7 +55,7 @@ std::string row_of(const VetReading& reading, std::size_t width, const Wording& 
   return fmt::format("  {:<{}} {:>10} {:>10}  {:<18} {:>7} {:>4}{}\n", question_in_words(reading.question, words),
                      width, figure_with_unit(reading.question, reading.healthy),
                      figure_with_unit(reading.question, reading.faulty), limit_text(reading.question, reading.limit),
-                     margin, reading.left, reading.shows_fault ? "  " + filled(words, "vet.shows_it") : "");
+                     margin, left_text(reading), reading.shows_fault ? "  " + filled(words, "vet.shows_it") : "");
 }
 
 std::string readings_of(const VetReport& report, const Wording& words) {
@@ -112,6 +112,10 @@ std::string limit_text(const Question& question, const Expected& limit) {
   }
   if (limit.lowest > 0.0) return fmt::format("at least {:.4g}{}{}", limit.lowest, space, unit);
   return fmt::format("at most {:.4g}{}{}", limit.highest, space, unit);
+}
+
+std::string left_text(const VetReading& reading) {
+  return reading.left ? fmt::format("{}", *reading.left) : "...";
 }
 
 std::string vet_step_text(const VetStep& step, const Wording& words) {

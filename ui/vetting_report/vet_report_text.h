@@ -16,6 +16,9 @@ std::string figure_with_unit(const Question& question, double figure);
 /// `limit 0.05 V` or `at least 9.6 V` or `2.5 to 5 ohm`, for the question's own unit.
 std::string limit_text(const Question& question, const Expected& limit);
 
+/// How many things would explain the reading; dots as long as that is not known.
+std::string left_text(const VetReading& reading);
+
 /// One step of the plan in words, without its minutes.
 std::string vet_step_text(const VetStep& step, const Wording& words);
 

@@ -57,7 +57,7 @@ void draw_readings(const VetReport& report, const Wording& words, PaperColumn& c
                                            figure_with_unit(reading.question, reading.faulty),
                                            limit_text(reading.question, reading.limit),
                                            reading.margin > 0.0 ? fmt::format("{:.0f}x", reading.margin) : "",
-                                           fmt::format("{}", reading.left)};
+                                           left_text(reading)};
     draw_cells(column.row(row_height), shares, cells, reading.shows_fault ? Type::small_bold : Type::small);
   }
   column.gap(gap_8);
@@ -174,8 +174,8 @@ void draw_desk_page(DeskPage page, const VetReport& report, const Wording& words
   PaperColumn column(hands, "desk/page", place);
   if (page == DeskPage::findings) return draw_findings(report, words, column);
   if (page == DeskPage::points) return draw_points(report, words, column);
-  if (!report.complete) return column.paragraph(Type::body, ink::ink_soft, words.text("desk.not_yet"));
   if (page == DeskPage::readings) return draw_readings(report, words, column);
+  if (!report.complete) return column.paragraph(Type::body, ink::ink_soft, words.text("desk.not_yet"));
   draw_par(report, words, column);
 }
 

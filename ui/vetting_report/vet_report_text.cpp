@@ -41,7 +41,6 @@ std::string remarks_of(const VetReport& report) {
   return text;
 }
 
-/// The same points with the lamps on tell an author nothing more.
 bool is_repeated(const VetReading& reading, const VetReport& report) {
   if (reading.question.condition != Condition::cranking_lamps) return false;
   Question without = reading.question;
@@ -59,10 +58,7 @@ std::string row_of(const VetReading& reading, std::size_t width, const Wording& 
 }
 
 std::string readings_of(const VetReport& report, const Wording& words) {
-  std::vector<const VetReading*> shown;
-  for (const VetReading& reading : report.readings) {
-    if (!is_repeated(reading, report)) shown.push_back(&reading);
-  }
+  const std::vector<const VetReading*> shown = readings_worth_showing(report);
   const std::size_t rows = std::min(most_readings, shown.size());
   std::size_t width = 0;
   for (std::size_t i = 0; i < rows; ++i) width = std::max(width, question_in_words(shown[i]->question, words).size());
@@ -103,6 +99,14 @@ std::string figure_with_unit(const Question& question, double figure) {
   if (unit == "V" && question.kind == Finding::Kind::volts) return volts_display(figure).text_with_unit();
   const int decimals = figure >= 100.0 ? 0 : figure >= 10.0 ? 1 : question.kind == Finding::Kind::gravity ? 3 : 2;
   return fmt::format("{:.{}f}{}{}", figure, decimals, unit.empty() ? "" : " ", unit);
+}
+
+std::vector<const VetReading*> readings_worth_showing(const VetReport& report) {
+  std::vector<const VetReading*> shown;
+  for (const VetReading& reading : report.readings) {
+    if (!is_repeated(reading, report)) shown.push_back(&reading);
+  }
+  return shown;
 }
 
 std::string limit_text(const Question& question, const Expected& limit) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "vetting/vet.h"
 #include "wording/wording.h"
@@ -15,6 +16,9 @@ std::string figure_with_unit(const Question& question, double figure);
 
 /// `limit 0.05 V` or `at least 9.6 V` or `2.5 to 5 ohm`, for the question's own unit.
 std::string limit_text(const Question& question, const Expected& limit);
+
+/// All but those that the same points show with the lamps on: they tell an author nothing more.
+std::vector<const VetReading*> readings_worth_showing(const VetReport& report);
 
 /// How many things would explain the reading; dots as long as that is not known.
 std::string left_text(const VetReading& reading);

@@ -48,17 +48,17 @@ void draw_findings(const VetReport& report, const Wording& words, PaperColumn& c
 }
 
 void draw_readings(const VetReport& report, const Wording& words, PaperColumn& column) {
-  constexpr std::array shares{0.44F, 0.13F, 0.13F, 0.16F, 0.08F, 0.06F};
+  constexpr std::array shares{0.49F, 0.11F, 0.11F, 0.16F, 0.08F, 0.05F};
   const std::array<std::string, 6> head{"Reading", "sound", "this one", "limit", "margin", "left"};
   draw_cells(column.row(row_height), shares, head, Type::small_bold);
-  for (const VetReading& reading : report.readings) {
-    const std::array<std::string, 6> cells{question_in_words(reading.question, words),
-                                           figure_with_unit(reading.question, reading.healthy),
-                                           figure_with_unit(reading.question, reading.faulty),
-                                           limit_text(reading.question, reading.limit),
-                                           reading.margin > 0.0 ? fmt::format("{:.0f}x", reading.margin) : "",
-                                           left_text(reading)};
-    draw_cells(column.row(row_height), shares, cells, reading.shows_fault ? Type::small_bold : Type::small);
+  for (const VetReading* reading : readings_worth_showing(report)) {
+    const std::array<std::string, 6> cells{question_in_words(reading->question, words),
+                                           figure_with_unit(reading->question, reading->healthy),
+                                           figure_with_unit(reading->question, reading->faulty),
+                                           limit_text(reading->question, reading->limit),
+                                           reading->margin > 0.0 ? fmt::format("{:.0f}x", reading->margin) : "",
+                                           left_text(*reading)};
+    draw_cells(column.row(row_height), shares, cells, reading->shows_fault ? Type::small_bold : Type::small);
   }
   column.gap(gap_8);
   column.paragraph(Type::small, ink::ink_soft, words.text("desk.readings_about"));
